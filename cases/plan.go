@@ -1,0 +1,164 @@
+package cases
+
+import "reflect"
+
+// PlanFormat names the format of a plan file.
+const PlanFormat = "leastwatt.plan/1"
+
+// Plan is what the trainee will do, one field a phrase of the note. A nil
+// pointer, a nil list or an empty text is an open phrase.
+type Plan struct {
+	Format       string       `json:"format" jsonschema:"required"`
+	Case         string       `json:"case" jsonschema:"required"` // pack-id/case-id
+	Asked        []string     `json:"asked" vocab:"topic"`
+	Disposition  string       `json:"disposition" vocab:"disposition"`
+	Technique    string       `json:"technique" vocab:"technique"`
+	Electrode    string       `json:"electrode" vocab:"electrode"`
+	Output       string       `json:"output" vocab:"output"`
+	Contact      string       `json:"contact" vocab:"contact"`
+	PowerW       *Milli       `json:"power_w" jsonschema:"minimum=0.1,maximum=35,multipleOf=0.1"`
+	ActivationS  *Milli       `json:"activation_s" jsonschema:"minimum=0.05,maximum=30,multipleOf=0.05"` // longest unbroken pedal time
+	Cycles       *Milli       `json:"cycles" jsonschema:"minimum=1,maximum=10,multipleOf=1"`             // rounds of the whole sequence
+	RimMM        *Milli       `json:"rim_mm" jsonschema:"minimum=0,maximum=20,multipleOf=0.5"`           // treated beyond the visible or curetted edge
+	MarginMM     *Milli       `json:"margin_mm" jsonschema:"minimum=0,maximum=50,multipleOf=0.1"`        // excision only
+	Haemostasis  *Haemostasis `json:"haemostasis"`
+	Anaesthetic  *Anaesthetic `json:"anaesthetic"`
+	Prep         *Prep        `json:"prep"`
+	Protection   []string     `json:"protection" vocab:"protection"`
+	EvacuatorCM  *Milli       `json:"evacuator_cm" jsonschema:"minimum=0,maximum=200,multipleOf=0.1"`
+	Record       []string     `json:"record" vocab:"record"`
+	Specimen     *Specimen    `json:"specimen"`
+	BloodThinner string       `json:"blood_thinner" vocab:"blood_thinner"`
+	Prescribe    []string     `json:"prescribe" vocab:"prescribe"`
+	FollowUpDays *Milli       `json:"follow_up_days" jsonschema:"minimum=0,maximum=730,multipleOf=1"`
+	Referral     *Referral    `json:"referral"`
+	OtherCare    string       `json:"other_care" vocab:"other_care"`
+	Advice       []string     `json:"advice" vocab:"advice"`
+	Confidence   *Milli       `json:"confidence" jsonschema:"minimum=0,maximum=1"` // chance that the verdict will be safe
+}
+
+func (*Plan) knownFormat() string { return PlanFormat }
+
+// Haemostasis is how bleeding is stopped; absent means pressure. Current used
+// here has its own fields, apart from the destroying part's.
+type Haemostasis struct {
+	Method      string `json:"method" vocab:"haemostasis"`
+	Output      string `json:"output" vocab:"output"`
+	Contact     string `json:"contact" vocab:"contact"`
+	Electrode   string `json:"electrode" vocab:"electrode"`
+	PowerW      *Milli `json:"power_w" jsonschema:"minimum=0.1,maximum=35,multipleOf=0.1"`
+	ActivationS *Milli `json:"activation_s" jsonschema:"minimum=0.05,maximum=30,multipleOf=0.05"`
+}
+
+// Anaesthetic is None, or what is injected and how, or a surface agent, or
+// both of the latter.
+type Anaesthetic struct {
+	None        *bool      `json:"none"`
+	Injected    []Injected `json:"injected" single:"true" jsonschema:"maximum=8"`
+	NeedleGauge *Milli     `json:"needle_gauge" jsonschema:"minimum=18,maximum=34,multipleOf=1"`
+	Method      string     `json:"method" vocab:"injection_method"`
+	WaitMin     *Milli     `json:"wait_min" jsonschema:"minimum=0,maximum=120,multipleOf=1"`
+	Buffered    *bool      `json:"buffered"`
+	Warmed      *bool      `json:"warmed"`
+	Slow        *bool      `json:"slow"`
+	Topical     *Topical   `json:"topical"`
+}
+
+// Injected is one agent and the visit's total volume of it.
+type Injected struct {
+	Agent      string `json:"agent" vocab:"agent"`
+	Percent    *Milli `json:"percent" jsonschema:"minimum=0.05,maximum=10"`
+	Adrenaline string `json:"adrenaline"` // "1:200000"; empty for plain
+	VolumeML   *Milli `json:"volume_ml" jsonschema:"minimum=0,maximum=200,multipleOf=0.1"`
+}
+
+// Topical is a surface agent.
+type Topical struct {
+	Agent   string `json:"agent" vocab:"topical_agent"`
+	AmountG *Milli `json:"amount_g" jsonschema:"minimum=0,maximum=60,multipleOf=0.1"`
+	AreaCM2 *Milli `json:"area_cm2" jsonschema:"minimum=0,maximum=600,multipleOf=1"`
+	Minutes *Milli `json:"minutes" jsonschema:"minimum=0,maximum=300,multipleOf=1"`
+}
+
+// Prep is how the skin is cleaned and how its drying is made sure.
+type Prep struct {
+	Agent      string `json:"agent" vocab:"prep"`
+	DryWaitS   *Milli `json:"dry_wait_s" jsonschema:"minimum=0,maximum=7200,multipleOf=1"`
+	DryChecked *bool  `json:"dry_checked"`
+}
+
+// Specimen is what goes to the pathologist.
+type Specimen struct {
+	Send        *bool  `json:"send"`
+	Method      string `json:"method" vocab:"specimen_method"`
+	Labels      *bool  `json:"labels"` // every pot carries site and side
+	ResultOwner string `json:"result_owner" vocab:"result_owner"`
+}
+
+// Referral is to whom, and how soon.
+type Referral struct {
+	To         string `json:"to" vocab:"referral"`
+	WithinDays *Milli `json:"within_days" jsonschema:"minimum=0,maximum=365,multipleOf=1"`
+}
+
+// ReadPlan reads a plan file, or returns [Faults].
+func ReadPlan(file string, data []byte) (*Plan, error) {
+	tree, faults := ReadJSON(file, data)
+	if tree == nil {
+		return nil, faults
+	}
+	s := &Sheet{File: file, Faults: faults}
+	p := &Plan{}
+	Decode(s, tree, p)
+	checkPlan(s, tree, p)
+	if len(s.Faults) > 0 {
+		s.Faults.Sort()
+		return nil, s.Faults
+	}
+	return p, nil
+}
+
+func checkPlan(s *Sheet, tree *Value, p *Plan) {
+	if v := tree.Get("format"); v != nil && v.Kind == String && p.Format != PlanFormat {
+		s.Errorf(v, "\"format\" is %q; this reads %q", p.Format, PlanFormat)
+	}
+	if v := tree.Get("case"); v != nil && v.Kind == String && p.Case != "" && !caseIDForm.MatchString(p.Case) {
+		s.Errorf(v, "\"case\" must be pack-id/case-id, not %q", p.Case)
+	}
+	a := p.Anaesthetic
+	if a == nil {
+		return
+	}
+	for i, in := range a.Injected {
+		if in.Adrenaline == "" {
+			continue
+		}
+		if _, err := ParseRatio(in.Adrenaline); err != nil {
+			at := tree.At("anaesthetic", "injected", i, "adrenaline")
+			if at.Kind == List || at.Kind == Object { // a single object stands for a list of one
+				at = tree.At("anaesthetic", "injected", "adrenaline")
+			}
+			s.Errorf(at, "\"anaesthetic.injected[%d].adrenaline\" is %q; %v", i, in.Adrenaline, err)
+		}
+	}
+	if a.None != nil && *a.None && (len(a.Injected) > 0 || a.Topical != nil) {
+		s.Errorf(tree.At("anaesthetic", "none"), "\"anaesthetic.none\" is true, yet an agent stands beside it; keep one")
+	}
+}
+
+// DecidedKeys lists the keys of a plan that are decided, less format, case,
+// disposition and confidence, which no decision ignores.
+func DecidedKeys(p *Plan) []string {
+	var keys []string
+	v := reflect.ValueOf(p).Elem()
+	for i := range v.NumField() {
+		switch key := keyOf(v.Type().Field(i)); key {
+		case "format", "case", "disposition", "confidence":
+		default:
+			if !isOpen(v.Field(i)) {
+				keys = append(keys, key)
+			}
+		}
+	}
+	return keys
+}

@@ -1,0 +1,116 @@
+package tables
+
+import (
+	"leastwatt/cases"
+)
+
+// factKind says how a fact is held in [Facts] and which tests it takes.
+type factKind uint8
+
+const (
+	number factKind = iota // thousandths of its unit: <, <=, >, >=, =, !=
+	choice                 // a row of a vocabulary: =, !=, in
+	set                    // a bit per row of a vocabulary: has
+	truth                  // true or false, used bare
+)
+
+// factDef is one thing a rule may read. Its name is the path in a pack or a
+// plan, so that a row reads like the files it judges.
+type factDef struct {
+	name   string
+	kind   factKind
+	table  string // vocabulary of a choice or set
+	plan   bool   // a fact of the plan rather than of the case
+	phrase string // the plan path marked in the note
+}
+
+// Fact numbers a fact within [Facts].
+type Fact int
+
+// maxFacts bounds the number of facts; a test holds the registry under it.
+const maxFacts = 128
+
+// Facts is everything the rules may know of one case and one plan. An open
+// phrase and an unknown case fact are absent: every test on them is false.
+type Facts struct {
+	value [maxFacts]int64
+	has   [maxFacts]bool
+}
+
+func (f *Facts) setNumber(i Fact, m cases.Milli) { f.value[i], f.has[i] = int64(m), true }
+
+func (f *Facts) setPointer(i Fact, m *cases.Milli) {
+	if m != nil {
+		f.setNumber(i, *m)
+	}
+}
+
+func (f *Facts) setTruth(i Fact, b bool) {
+	f.has[i] = true
+	if b {
+		f.value[i] = 1
+	}
+}
+
+func (f *Facts) setTruthPointer(i Fact, b *bool) {
+	if b != nil {
+		f.setTruth(i, *b)
+	}
+}
+
+func (f *Facts) setChoice(i Fact, word string) {
+	if row := wordIndex(defs[i].table, word); row >= 0 {
+		f.value[i], f.has[i] = int64(row), true
+	}
+}
+
+// setWords stores a list; nil, an open phrase, stays absent.
+func (f *Facts) setWords(i Fact, words []string) {
+	if words == nil {
+		return
+	}
+	var bits int64
+	for _, w := range words {
+		if row := wordIndex(defs[i].table, w); row >= 0 {
+			bits |= 1 << row
+		}
+	}
+	f.value[i], f.has[i] = bits, true
+}
+
+// clear forgets the facts of the plan and keeps those of the case.
+func (f *Facts) clearPlan() {
+	for i := firstPlanFact; i < Fact(len(defs)); i++ {
+		f.value[i], f.has[i] = 0, false
+	}
+}
+
+// knownFamilies is the vocabulary of lesion.family: every family and the
+// doubtful growth that a family known only from tissue counts as.
+const knownFamilies = "known_family"
+
+func wordIndex(table, word string) int {
+	switch table {
+	case knownFamilies:
+		if word == cases.DoubtfulGrowth {
+			return len(cases.Vocab.List("family"))
+		}
+		return cases.Vocab.Index("family", word)
+	case doseRows:
+		return doseRowIndex(word)
+	}
+	return cases.Vocab.Index(table, word)
+}
+
+// FactNames lists what rules may read, in order, with "plan" or "case".
+func FactNames() [][2]string {
+	var names [][2]string
+	for _, d := range defs {
+		side := "case"
+		if d.plan {
+			side = "plan"
+		}
+		names = append(names, [2]string{d.name, side})
+	}
+	return names
+}
