@@ -1,16 +1,6 @@
 package cases
 
-import (
-	"strings"
-)
-
-// Answer is what asking a topic, or making an examination, brings.
-type Answer struct {
-	Topic  string
-	Exam   bool   // an examination's finding rather than speech
-	Text   string // plain sentences
-	Author bool   // the author's own words
-}
+import "strings"
 
 // fact is something a topic reveals: how an answer names it and the letters
 // by which an author's own words are recognised as telling it.

@@ -210,3 +210,13 @@ func (s *slotSet) add(name string) {
 		s.n++
 	}
 }
+
+// RowKind judges one row alone on a plan; a row that the plan does not act on
+// is credit.
+func (j *Judge) RowKind(r *tables.Row, p *cases.Plan) tables.Kind {
+	j.facts.FillPlan(j.Case, p, j.Labels)
+	if !r.ForDecision(p.Disposition) || !r.ActedOn(&j.facts) {
+		return tables.Credit
+	}
+	return j.judge(r)
+}

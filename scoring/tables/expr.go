@@ -25,10 +25,11 @@ type Condition struct {
 	test  func(*Facts) bool
 	reads []bool // by Fact
 	nums  []constant
+	masks []constant // words a choice or set is held against
 }
 
-// constant is a number written in a condition and the fact it is held
-// against: the places where a choice changes the outcome.
+// constant is a number, or a mask of words, written in a condition and the
+// fact it is held against: the places where a choice changes the outcome.
 type constant struct {
 	fact  Fact
 	value int64
@@ -185,6 +186,7 @@ func (p *parser) test() func(*Facts) bool {
 			p.result.reads[i] = p.result.reads[i] || r
 		}
 		p.result.nums = append(p.result.nums, term.nums...)
+		p.result.masks = append(p.result.masks, term.masks...)
 		return term.test
 	}
 	i := p.fact()
@@ -232,6 +234,9 @@ func (p *parser) choice(i Fact) func(*Facts) bool {
 	p.next()
 	if op == "=" {
 		row := int64(p.word(i))
+		if row < 64 {
+			p.result.masks = append(p.result.masks, constant{i, 1 << row})
+		}
 		return func(f *Facts) bool { return f.has[i] && f.value[i] == row }
 	}
 	mask := p.words(i)
@@ -247,6 +252,7 @@ func (p *parser) words(i Fact) int64 {
 	for {
 		mask |= 1 << p.word(i)
 		if p.token != "|" {
+			p.result.masks = append(p.result.masks, constant{i, mask})
 			return mask
 		}
 		p.next()

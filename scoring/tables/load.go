@@ -5,11 +5,13 @@ import (
 	"embed"
 	"encoding/hex"
 	"errors"
+	"fmt"
 	"io/fs"
 	"path"
 	"sort"
 
 	"leastwatt/cases"
+	"leastwatt/scoring/dose"
 )
 
 //go:embed rules/*.json terms.json
@@ -23,7 +25,7 @@ const Version = "1"
 type Set struct {
 	Rows    []*Row // in table order
 	Version string
-	Digest  string // SHA-256 over the files, in order of their names
+	Digest  string // SHA-256 over the files, in order of their names, and the dose table
 	terms   map[string]*Condition
 	byID    map[string]*Row
 }
@@ -65,6 +67,9 @@ func Load(fsys fs.FS) (*Set, error) {
 		faults = append(faults, sheet.Faults...)
 	}
 	s.addDoseRows()
+	for _, r := range dose.Rows() {
+		fmt.Fprintf(digest, "%+v\n", *r)
+	}
 	faults = append(faults, s.checkSlots()...)
 	if len(faults) > 0 {
 		faults.Sort()

@@ -130,15 +130,41 @@ func (r *Row) ReadsPlanFact(i Fact) bool {
 	return false
 }
 
-// Constants lists the numbers that the row holds the fact against: where a
-// change of a dialled value changes the judgement.
-func (r *Row) Constants(i Fact) []int64 {
+// PlanFacts lists the facts of the plan, by their path.
+func PlanFacts() []string {
+	var names []string
+	for _, d := range defs[firstPlanFact:] {
+		names = append(names, d.name)
+	}
+	return names
+}
+
+// Reads tells whether judging the row reads the plan fact of that name.
+func (r *Row) Reads(name string) bool {
+	i, ok := factByName[name]
+	return ok && r.ReadsPlanFact(i)
+}
+
+// Numbers lists, in thousandths, the numbers that the row holds the fact
+// against: where a turn of the dial changes the judgement.
+func (r *Row) Numbers(name string) []int64 {
+	return r.constants(name, func(c *Condition) []constant { return c.nums })
+}
+
+// WordMasks lists the groups of words that the row looks for in the fact, as
+// bits by the row of its vocabulary.
+func (r *Row) WordMasks(name string) []int64 {
+	return r.constants(name, func(c *Condition) []constant { return c.masks })
+}
+
+func (r *Row) constants(name string, of func(*Condition) []constant) []int64 {
+	i := factByName[name]
 	var values []int64
 	for _, c := range []*Condition{r.acts, r.never, r.ok, r.advice} {
 		if c == nil {
 			continue
 		}
-		for _, n := range c.nums {
+		for _, n := range of(c) {
 			if n.fact == i {
 				values = append(values, n.value)
 			}

@@ -1,0 +1,81 @@
+package verb
+
+import (
+	"fmt"
+	"strings"
+
+	"leastwatt/cases"
+	"leastwatt/scoring"
+	"leastwatt/scoring/tables"
+)
+
+// Grade grades a plan file.
+func Grade(s *Shell, file string) int {
+	data, err := cases.ReadFile(file)
+	if err != nil {
+		return s.usage(err)
+	}
+	plan, err := cases.ReadPlan(file, data)
+	if err != nil {
+		return s.fail(err)
+	}
+	shelf, err := s.LoadShelf()
+	if err != nil {
+		return s.fail(err)
+	}
+	pack, c := shelf.Find(plan.Case)
+	if c == nil {
+		return s.invalid(unknownCase(file, data, plan.Case, shelf))
+	}
+	labels := s.Labels
+	if labels == "" {
+		labels = pack.Labels
+	}
+	judge, err := scoring.NewJudge(tables.Builtin, c, pack.LocalRules, labels)
+	if err != nil {
+		return s.invalid(cases.Faults{{File: pack.ID + "/pack.json", Line: 1, Column: 1, Message: err.Error()}})
+	}
+	g := judge.Grade(plan, s.Words)
+	if s.JSON {
+		return s.printJSON(g)
+	}
+	if _, err := fmt.Fprint(s.Out, GradeText(g)); err != nil {
+		return s.usage(err)
+	}
+	return Done
+}
+
+func unknownCase(file string, data []byte, ref string, shelf *Shelf) cases.Faults {
+	tree, _ := cases.ReadJSON(file, data)
+	at := tree.At("case")
+	return cases.Faults{{File: file, Line: at.Line, Column: at.Column, Message: fmt.Sprintf("unknown case %q%s", ref, cases.DidYouMean(ref, shelf.Refs()))}}
+}
+
+// TrainingLine opens every text that may be copied or printed.
+const TrainingLine = "TRAINING - not a patient record, not a prescription"
+
+// GradeText is a grade as plain text.
+func GradeText(g *scoring.Grade) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s\n\n", TrainingLine)
+	verdict := strings.ToUpper(g.Verdict[:1]) + g.Verdict[1:]
+	fmt.Fprintf(&b, "%s: %s", g.Case, verdict)
+	if g.Verdict != scoring.Unsafe {
+		fmt.Fprintf(&b, ", %d of %d points", g.Points, g.Of)
+	}
+	b.WriteString("\n")
+	for i, f := range g.Findings {
+		if f.Kind == "credit" {
+			continue
+		}
+		fmt.Fprintf(&b, "\n%d %s: %s.\n", i+1, strings.ToUpper(f.Kind[:1])+f.Kind[1:], f.Heading)
+		fmt.Fprintf(&b, "  You chose: %s\n  Right: %s\n  Why: %s\n  Source: %s (%s)\n", f.Choice, f.Expected, f.Why, f.Source, strings.ReplaceAll(f.Certainty, "_", " "))
+	}
+	_, _, _, credits := g.Counts()
+	fmt.Fprintf(&b, "\n%d choices were right.\n", credits)
+	if len(g.Ignored) > 0 {
+		fmt.Fprintf(&b, "Not used by this decision: %s\n", strings.Join(g.Ignored, ", "))
+	}
+	b.WriteString("\nThis trains and does not certify. Your supervisor, local codes, the unit's own manual and your licence decide.\n")
+	return b.String()
+}

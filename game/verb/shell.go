@@ -1,0 +1,161 @@
+package verb
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+
+	gojson "github.com/goccy/go-json"
+
+	"leastwatt/cases"
+	"leastwatt/cases/packs"
+)
+
+// Shell is what every verb gets: where to write, and the flags they share.
+type Shell struct {
+	Out, Err io.Writer
+	JSON     bool
+	Packs    []string // --packs, in order
+	Labels   string   // "" leaves it to the pack
+	Words    cases.Words
+}
+
+// Exit codes.
+const (
+	Done    = 0
+	Invalid = 1
+	Usage   = 2
+)
+
+// printJSON writes a value as JSON, one value a run.
+func (s *Shell) printJSON(v any) int {
+	var b bytes.Buffer
+	enc := gojson.NewEncoder(&b)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if err := enc.Encode(v); err != nil {
+		return s.usage(err)
+	}
+	if _, err := s.Out.Write(b.Bytes()); err != nil {
+		return s.usage(err)
+	}
+	return Done
+}
+
+// usage reports a wrong call or an unreachable file.
+func (s *Shell) usage(err error) int {
+	fmt.Fprintf(s.Err, "leastwatt: %v\n", err)
+	return Usage
+}
+
+// invalid reports faults in what was read.
+func (s *Shell) invalid(faults cases.Faults) int {
+	for _, f := range faults {
+		fmt.Fprintln(s.Err, f.Error())
+	}
+	if s.JSON {
+		s.printJSON(struct {
+			Errors []cases.Fault `json:"errors"`
+		}{faults})
+	}
+	return Invalid
+}
+
+// fail sorts an error into faults of a file or a failed call.
+func (s *Shell) fail(err error) int {
+	var faults cases.Faults
+	if errors.As(err, &faults) {
+		return s.invalid(faults)
+	}
+	return s.usage(err)
+}
+
+// Shelf is the packs at hand.
+type Shelf struct {
+	Packs []*cases.Pack
+}
+
+// Find returns the case named pack-id/case-id, with its pack.
+func (sh *Shelf) Find(ref string) (*cases.Pack, *cases.Case) {
+	for _, p := range sh.Packs {
+		for i := range p.Cases {
+			if p.ID+"/"+p.Cases[i].ID == ref {
+				return p, &p.Cases[i]
+			}
+		}
+	}
+	return nil, nil
+}
+
+// Refs lists the case names at hand.
+func (sh *Shelf) Refs() []string {
+	var refs []string
+	for _, p := range sh.Packs {
+		for i := range p.Cases {
+			refs = append(refs, p.ID+"/"+p.Cases[i].ID)
+		}
+	}
+	return refs
+}
+
+// Builtin reads the built-in packs.
+func Builtin() ([]*cases.Pack, error) {
+	var loaded []*cases.Pack
+	for _, name := range packs.Names() {
+		sub, err := fs.Sub(packs.FS(), name)
+		if err != nil {
+			return nil, err
+		}
+		l, err := cases.LoadPackFS(sub, "cases/packs/"+name)
+		if err != nil {
+			return nil, err
+		}
+		if l.Pack == nil {
+			return nil, l.Faults
+		}
+		loaded = append(loaded, l.Pack)
+	}
+	return loaded, nil
+}
+
+// LoadShelf reads the built-in packs and those of --packs. The error is
+// [cases.Faults] when a pack is invalid or its id is taken.
+func (s *Shell) LoadShelf() (*Shelf, error) {
+	builtin, err := Builtin()
+	if err != nil {
+		return nil, err
+	}
+	shelf := &Shelf{Packs: builtin}
+	taken := map[string]string{}
+	for _, p := range builtin {
+		taken[p.ID] = "the built-in packs"
+	}
+	for _, dir := range s.Packs {
+		found, err := cases.FindPacks(dir)
+		if err != nil {
+			return nil, err
+		}
+		for _, name := range found {
+			l, err := cases.LoadPack(name)
+			if err != nil {
+				return nil, err
+			}
+			if l.Pack == nil {
+				return nil, l.Faults
+			}
+			if where, twice := taken[l.Pack.ID]; twice {
+				at := l.Tree.At("id")
+				return nil, cases.Faults{{File: l.File, Line: at.Line, Column: at.Column, Message: fmt.Sprintf("a pack with the id %q is already loaded from %s", l.Pack.ID, where)}}
+			}
+			taken[l.Pack.ID] = name
+			shelf.Packs = append(shelf.Packs, l.Pack)
+		}
+	}
+	return shelf, nil
+}
+
+// Stdio is a shell on the process's own streams.
+func Stdio() *Shell { return &Shell{Out: os.Stdout, Err: os.Stderr, Words: cases.UK} }
