@@ -65,8 +65,12 @@ func (r *Row) Applies(f *Facts) bool {
 	return !r.Knowledge && (r.ifCond == nil || r.ifCond.Holds(f))
 }
 
-// ForDecision tells whether the row judges plans of that decision.
+// ForDecision tells whether the row judges plans of that decision. A plan
+// without a decision is judged by the rows that judge every decision.
 func (r *Row) ForDecision(disposition string) bool {
+	if disposition == "" {
+		return len(r.For) == len(usedKeys)
+	}
 	for _, d := range r.For {
 		if d == disposition {
 			return true
@@ -75,7 +79,7 @@ func (r *Row) ForDecision(disposition string) bool {
 	return false
 }
 
-// Acts tells whether the plan does what the row is about.
+// ActedOn tells whether the plan does what the row is about.
 func (r *Row) ActedOn(f *Facts) bool { return r.acts == nil || r.acts.Holds(f) }
 
 // Judge gives the row's kind for facts to which it applies and whose plan
@@ -145,6 +149,21 @@ func (r *Row) Reads(name string) bool {
 	return ok && r.ReadsPlanFact(i)
 }
 
+// CaseFacts lists the facts of the case, by their path.
+func CaseFacts() []string {
+	var names []string
+	for _, d := range defs[:firstPlanFact] {
+		names = append(names, d.name)
+	}
+	return names
+}
+
+// ScopeReads tells whether the row's "if" reads the case fact of that name.
+func (r *Row) ScopeReads(name string) bool {
+	i, ok := factByName[name]
+	return ok && r.ifCond != nil && r.ifCond.reads[i]
+}
+
 // Numbers lists, in thousandths, the numbers that the row holds the fact
 // against: where a turn of the dial changes the judgement.
 func (r *Row) Numbers(name string) []int64 {
@@ -160,7 +179,7 @@ func (r *Row) WordMasks(name string) []int64 {
 func (r *Row) constants(name string, of func(*Condition) []constant) []int64 {
 	i := factByName[name]
 	var values []int64
-	for _, c := range []*Condition{r.acts, r.never, r.ok, r.advice} {
+	for _, c := range []*Condition{r.ifCond, r.acts, r.never, r.ok, r.advice} {
 		if c == nil {
 			continue
 		}

@@ -1,0 +1,218 @@
+package solve
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+	"text/tabwriter"
+
+	"leastwatt/cases"
+	"leastwatt/scoring"
+	"leastwatt/scoring/dose"
+	"leastwatt/scoring/tables"
+)
+
+// TestEveryRule finds, for every graded row, a case and a plan that satisfy
+// it and a change to that plan that breaks it, and prints the table of rules
+// by the plan value that violates them. No line may be empty; rows that no
+// plan value can break must be knowledge, and those are listed apart.
+func TestEveryRule(t *testing.T) {
+	report, err := os.Create(reportFile(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer report.Close()
+	w := tabwriter.NewWriter(report, 0, 4, 2, ' ', 0)
+	fmt.Fprintln(w, "RULE\tSATISFIED BY\tBROKEN BY\tAS")
+	knowledge := []string{}
+	bases := builtinCases(t)
+	for _, r := range tables.Builtin.Rows {
+		if r.Knowledge {
+			knowledge = append(knowledge, r.Rule)
+			continue
+		}
+		f := findings(t, r, bases)
+		fmt.Fprintf(w, "%s\t%s\t%s\t%s\n", r.Rule, f.satisfied, f.broken, f.kind)
+		if f.broken == "" && !alwaysCredit(r) {
+			t.Errorf("%s: no plan value breaks it", r.Rule)
+		}
+		if f.satisfied == "" && !onlyHeard(r) {
+			t.Errorf("%s: no plan satisfies it", r.Rule)
+		}
+	}
+	w.Flush()
+	fmt.Fprintf(report, "\nTaught, never graded: %s\n", strings.Join(knowledge, ", "))
+	t.Logf("%d graded rows, %d taught", len(tables.Builtin.Rows)-len(knowledge), len(knowledge))
+}
+
+// alwaysCredit are the rows that close a slot with credit: they say that
+// nothing of the slot was needed.
+func alwaysCredit(r *tables.Row) bool { return r.Else == "credit" }
+
+// onlyHeard are rows that speak up when the plan does something and ask for
+// nothing: leaving it undone satisfies them, silently.
+func onlyHeard(r *tables.Row) bool { return r.OK == "" }
+
+func reportFile(t *testing.T) string {
+	if *keepReport {
+		return "../../testdata/reports/rules.txt"
+	}
+	return t.TempDir() + "/rules.txt"
+}
+
+// shown is what was found for one row.
+type shown struct{ satisfied, broken, kind string }
+
+func findings(t *testing.T, r *tables.Row, bases []*cases.Case) shown {
+	if r.Slot == "dose" && dose.Find(r.Rule) != nil {
+		return doseFindings(t, r)
+	}
+	var out shown
+	tried := 0
+	for _, c := range casesFor(r, bases) {
+		for _, d := range r.For {
+			for _, technique := range techniquesOf(r, d) {
+				if out.satisfied != "" && out.broken != "" {
+					return out
+				}
+				if tried++; tried > 400 {
+					return out
+				}
+				lookRound(t, r, c, start(d, technique), &out)
+			}
+		}
+	}
+	return out
+}
+
+// lookRound looks round one plan, up to two changes away, for one that satisfies
+// the row and one that breaks it.
+func lookRound(t *testing.T, r *tables.Row, c *cases.Case, p *cases.Plan, out *shown) {
+	j, err := scoring.NewJudge(tables.Builtin, c, nil, "cautious")
+	if err != nil {
+		t.Fatal(err)
+	}
+	look := func(p *cases.Plan) bool {
+		s := j.Score(p, nil)
+		for _, m := range s.Marks {
+			if m.Row != r {
+				continue
+			}
+			if m.Kind == tables.Credit && out.satisfied == "" {
+				out.satisfied = c.ID + ": " + choice(p, r)
+			}
+			if m.Kind != tables.Credit && out.broken == "" {
+				out.broken, out.kind = c.ID+": "+choice(p, r), m.Kind.String()
+			}
+		}
+		return out.satisfied != "" && out.broken != ""
+	}
+	if look(p) {
+		return
+	}
+	first := changes(r, p)
+	for _, m := range first {
+		next := clone(p)
+		m(next)
+		if look(next) {
+			return
+		}
+	}
+	for _, m := range first {
+		mid := clone(p)
+		m(mid)
+		for _, m2 := range changes(r, mid) {
+			next := clone(mid)
+			m2(next)
+			if look(next) {
+				return
+			}
+		}
+	}
+}
+
+func choice(p *cases.Plan, r *tables.Row) string {
+	var parts []string
+	for _, path := range r.Phrases {
+		parts = append(parts, path+" = "+strings.ReplaceAll(cases.PhraseText(p, path, cases.UK), "\u202f", " "))
+	}
+	return p.Disposition + ", " + strings.Join(parts, ", ")
+}
+
+// changes are the solver's moves on every fact that the row reads, and
+// opening the phrases it marks.
+func changes(r *tables.Row, p *cases.Plan) []move {
+	var out []move
+	for _, fact := range tables.PlanFacts() {
+		if r.Reads(fact) && fact != "disposition" && fact != "technique" {
+			out = append(out, moves(r, fact, p)...)
+		}
+	}
+	for _, path := range r.Phrases {
+		switch head, _, _ := strings.Cut(path, "."); head {
+		case "asked":
+			out = append(out, func(p *cases.Plan) { p.Asked = nil })
+		case "anaesthetic":
+			out = append(out, func(p *cases.Plan) { p.Anaesthetic = nil })
+		case "prep":
+			out = append(out, func(p *cases.Plan) { p.Prep = nil })
+		case "specimen":
+			out = append(out, func(p *cases.Plan) { p.Specimen = nil })
+		case "referral":
+			out = append(out, func(p *cases.Plan) { p.Referral = nil })
+		}
+	}
+	return out
+}
+
+// techniquesOf are the techniques worth trying for a row and a decision.
+func techniquesOf(r *tables.Row, disposition string) []string {
+	if disposition == "refer" || disposition == "leave" {
+		return []string{""}
+	}
+	if r.Reads("technique") {
+		return append(cases.Vocab.IDs("technique"), "")
+	}
+	return []string{"curettage_desiccation", "shave_excision", "electrodesiccation", "punch_biopsy"}
+}
+
+// doseFindings gives a row of the dose table a patient and a solution of its
+// own, once a little and once far too much.
+func doseFindings(t *testing.T, r *tables.Row) shown {
+	d := dose.Find(r.Rule)
+	var out shown
+	for _, weight := range []cases.Milli{70000, 30000, 16000, 8000, 3500} {
+		for _, age := range []cases.Milli{40000, 15000, 12500, 8000, 5000, 3500, 2000, 700, 300, 100} {
+			for _, percent := range []cases.Milli{200, 250, 500, 750, 1000, 2000, 3000, 4000} {
+				for _, ratio := range []string{"", "1:200000"} {
+					for _, volume := range []cases.Milli{100, 200000} {
+						c := &cases.Case{ID: fmt.Sprintf("%s years, %s kg", age, weight), Patient: cases.Patient{AgeYears: age, WeightKG: weight, Sex: "male", SkinType: 2}, Lesion: cases.Lesion{Family: "cherry_angioma", Site: "back", WidthMM: 3000}}
+						j, err := scoring.NewJudge(tables.Builtin, c, nil, string(d.Labels))
+						if err != nil {
+							t.Fatal(err)
+						}
+						p := start("treat", "electrodesiccation")
+						p.Anaesthetic.Injected = []cases.Injected{{Agent: d.Agent, Percent: &percent, Adrenaline: ratio, VolumeML: &volume}}
+						for _, m := range j.Score(p, nil).Marks {
+							if m.Row != r {
+								continue
+							}
+							text := fmt.Sprintf("%s: %s mL of %s %% %s", c.ID, volume, percent, ratio)
+							if m.Kind == tables.Credit && out.satisfied == "" {
+								out.satisfied = text
+							}
+							if m.Kind != tables.Credit && out.broken == "" {
+								out.broken, out.kind = text, m.Kind.String()
+							}
+						}
+						if out.broken != "" && (out.satisfied != "" || d.Kind == dose.KindRefusal) {
+							return out
+						}
+					}
+				}
+			}
+		}
+	}
+	return out
+}
