@@ -7,7 +7,10 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"regexp"
+	"slices"
 	"strings"
+	"unicode"
 )
 
 // Limits of a zipped pack, so that a hostile one can neither climb out of its
@@ -26,8 +29,9 @@ func (e *zipFault) Error() string { return e.message }
 func zipFaultf(format string, args ...any) error { return &zipFault{fmt.Sprintf(format, args...)} }
 
 // OpenZip checks a zipped pack against every limit and returns its files. The
-// names and sizes that the archive claims are not believed: each file is
-// unpacked and counted.
+// sizes that the archive claims are believed only when they are too large:
+// each file is unpacked and counted. The folder __MACOSX, which some zip tools
+// add beside what was zipped, is passed over.
 func OpenZip(data []byte) (fs.FS, error) {
 	if len(data) > MaxZipBytes {
 		return nil, zipFaultf("the zip is larger than 64 MiB")
@@ -48,11 +52,11 @@ func OpenZip(data []byte) (fs.FS, error) {
 		if err := checkZipName(f); err != nil {
 			return nil, err
 		}
-		if f.FileInfo().IsDir() {
+		if f.FileInfo().IsDir() || strings.HasPrefix(f.Name, "__MACOSX/") {
 			continue
 		}
 		if _, twice := files[f.Name]; twice {
-			return nil, zipFaultf("the zip holds %q twice", f.Name)
+			return nil, zipFaultf("the zip holds %q twice", short(f.Name))
 		}
 		content, err := unpack(f, left)
 		if err != nil {
@@ -64,15 +68,22 @@ func OpenZip(data []byte) (fs.FS, error) {
 	return files.root(), nil
 }
 
+// driveForm is how a name begins that is absolute on some systems: "C:".
+var driveForm = regexp.MustCompile(`^[A-Za-z]:`)
+
 func checkZipName(f *zip.File) error {
 	name := f.Name
 	switch {
 	case strings.Contains(name, `\`):
-		return zipFaultf("the zip holds %q; names with a backslash are refused", name)
-	case strings.HasPrefix(name, "/"):
-		return zipFaultf("the zip holds %q; absolute names are refused", name)
+		return zipFaultf("the zip holds %q; names with a backslash are refused", short(name))
+	case strings.HasPrefix(name, "/"), driveForm.MatchString(name):
+		return zipFaultf("the zip holds %q; absolute names are refused", short(name))
+	case slices.Contains(strings.Split(name, "/"), ".."):
+		return zipFaultf("the zip holds %q; a name may not climb out of its folder", short(name))
+	case strings.ContainsFunc(name, unicode.IsControl):
+		return zipFaultf("the zip holds %q; names with a control character are refused", short(name))
 	case !fs.ValidPath(strings.TrimSuffix(name, "/")):
-		return zipFaultf("the zip holds %q; a name may not climb out of its folder", name)
+		return zipFaultf("the zip holds %q; this is no plain name of a file", short(name))
 	case f.Mode()&fs.ModeSymlink != 0:
 		return zipFaultf("the zip holds the link %q; links are refused", name)
 	case !f.Mode().IsRegular() && !f.FileInfo().IsDir():
@@ -81,7 +92,12 @@ func checkZipName(f *zip.File) error {
 	return nil
 }
 
+var errUnpacked = zipFaultf("the zip unpacks to more than 256 MiB")
+
 func unpack(f *zip.File, left int64) ([]byte, error) {
+	if f.UncompressedSize64 > uint64(left) {
+		return nil, errUnpacked
+	}
 	rc, err := f.Open()
 	if err != nil {
 		return nil, zipFaultf("%q in the zip cannot be read: %v", f.Name, err)
@@ -89,7 +105,7 @@ func unpack(f *zip.File, left int64) ([]byte, error) {
 	defer rc.Close()
 	content, err := io.ReadAll(io.LimitReader(rc, left+1))
 	if int64(len(content)) > left {
-		return nil, zipFaultf("the zip unpacks to more than 256 MiB")
+		return nil, errUnpacked
 	}
 	if err != nil {
 		return nil, zipFaultf("%q in the zip is damaged: %v", f.Name, err)

@@ -13,18 +13,22 @@ import (
 // Canonical writes a Plan, Case or other struct of this package as JSON in
 // one fixed form: keys in the order of the struct, nothing that is open, no
 // spaces, numbers as short as they can be. Equal values give equal bytes.
+//
+// In a plan an empty list is a decision and is written; anywhere else it is
+// the same as an absent one.
 func Canonical(v any) []byte {
-	return appendCanonical(nil, reflect.Indirect(reflect.ValueOf(v)))
+	s := reflect.Indirect(reflect.ValueOf(v))
+	return appendCanonical(nil, s, s.Type() == reflect.TypeFor[Plan]())
 }
 
-func appendCanonical(b []byte, v reflect.Value) []byte {
+func appendCanonical(b []byte, v reflect.Value, emptyLists bool) []byte {
 	switch v.Kind() {
 	case reflect.Struct:
 		b = append(b, '{')
 		first := true
 		for i := range v.NumField() {
 			key := keyOf(v.Type().Field(i))
-			if key == "" || key == "-" || isOpen(v.Field(i)) {
+			if key == "" || key == "-" || isOpen(v.Field(i)) || !emptyLists && isEmptyList(v.Field(i)) {
 				continue
 			}
 			if !first {
@@ -32,18 +36,18 @@ func appendCanonical(b []byte, v reflect.Value) []byte {
 			}
 			first = false
 			b = append(appendText(b, key), ':')
-			b = appendCanonical(b, v.Field(i))
+			b = appendCanonical(b, v.Field(i), emptyLists)
 		}
 		return append(b, '}')
 	case reflect.Pointer:
-		return appendCanonical(b, v.Elem())
+		return appendCanonical(b, v.Elem(), emptyLists)
 	case reflect.Slice:
 		b = append(b, '[')
 		for i := range v.Len() {
 			if i > 0 {
 				b = append(b, ',')
 			}
-			b = appendCanonical(b, v.Index(i))
+			b = appendCanonical(b, v.Index(i), emptyLists)
 		}
 		return append(b, ']')
 	case reflect.Map:
@@ -80,6 +84,10 @@ func isOpen(v reflect.Value) bool {
 		return v.Len() == 0
 	}
 	return false
+}
+
+func isEmptyList(v reflect.Value) bool {
+	return (v.Kind() == reflect.Slice || v.Kind() == reflect.Map) && v.Len() == 0
 }
 
 func appendText(b []byte, s string) []byte {

@@ -18,16 +18,25 @@ import (
 //	                                   word of that table of the vocabulary
 //	default:"true"                     what an absent bool means
 //	form:"id"                          the text has the form of an id
+//	form:"value"                       a bare number may stand for the text
 //
 // The jsonschema tags are those that the published schemas are made from, so
 // that an editor and this reader hold a supervisor to the same limits. Lists
 // with a vocabulary may hold each word once.
 func Decode(s *Sheet, v *Value, into any) {
-	d := decoder{s}
+	d := decoder{Sheet: s}
+	if f, ok := into.(interface{ knownFormat() string }); ok {
+		d.reads = fmt.Sprintf(" (this reads the format %s)", f.knownFormat())
+	}
 	d.object(v, reflect.ValueOf(into).Elem(), "")
 }
 
-type decoder struct{ *Sheet }
+// decoder writes its faults on a sheet. reads tells a writer who used a key
+// of a later format which one this reader knows.
+type decoder struct {
+	*Sheet
+	reads string
+}
 
 // limits is a parsed jsonschema tag.
 type limits struct {
@@ -73,9 +82,12 @@ func (d decoder) object(v *Value, into reflect.Value, path string) {
 		}
 	}
 	for _, k := range v.Keys {
+		if d.Full() {
+			return
+		}
 		i, ok := known[k.Name]
 		if !ok {
-			d.Errorf(&Value{Line: k.Line, Column: k.Column}, "unknown key %q%s%s", join(path, k.Name), suggestKey(k.Name, known), formatKnown(into))
+			d.Errorf(&Value{Line: k.Line, Column: k.Column}, "unknown key %q%s%s", short(join(path, k.Name)), suggestKey(k.Name, known), d.reads)
 			continue
 		}
 		if k.Value.Kind == Null {
@@ -172,7 +184,7 @@ func (d decoder) texts(v *Value, into reflect.Value, f reflect.StructField, path
 		at := &Value{Line: k.Line, Column: k.Column}
 		switch {
 		case !Vocab.Has(f.Tag.Get("vocab"), k.Name):
-			d.Errorf(at, "unknown word %q as key of %q%s", k.Name, path, Vocab.Suggest(f.Tag.Get("vocab"), k.Name))
+			d.Errorf(at, "unknown word %q as key of %q%s", short(k.Name), path, Vocab.Suggest(f.Tag.Get("vocab"), k.Name))
 		case k.Value.Kind != String:
 			d.Errorf(k.Value, "%q must be text, not %s", join(path, k.Name), k.Value.Kind)
 		default:
@@ -185,16 +197,16 @@ func (d decoder) texts(v *Value, into reflect.Value, f reflect.StructField, path
 var idForm = regexp.MustCompile(`^[a-z0-9][a-z0-9_-]{0,63}$`)
 
 func (d decoder) text(v *Value, into reflect.Value, f reflect.StructField, path string) {
-	if v.Kind != String {
+	if v.Kind != String && !(v.Kind == Number && f.Tag.Get("form") == "value") {
 		d.Errorf(v, "%q must be text, not %s", path, v.Kind)
 		return
 	}
 	if table := f.Tag.Get("vocab"); table != "" && !Vocab.Has(table, v.Text) {
-		d.Errorf(v, "unknown %s %q in %q%s", Vocab.Title(table), v.Text, path, Vocab.Suggest(table, v.Text))
+		d.Errorf(v, "unknown %s %q in %q%s", Vocab.Title(table), short(v.Text), path, Vocab.Suggest(table, v.Text))
 		return
 	}
 	if f.Tag.Get("form") == "id" && !idForm.MatchString(v.Text) {
-		d.Errorf(v, "%q must be an id of small letters, digits, _ and -, at most 64, not %q", path, v.Text)
+		d.Errorf(v, "%q must be an id of small letters, digits, _ and -, at most 64, not %q", path, short(v.Text))
 		return
 	}
 	if strings.TrimSpace(v.Text) == "" && parseLimits(f.Tag.Get("jsonschema")).required {
@@ -210,50 +222,27 @@ func (d decoder) number(v *Value, into reflect.Value, f reflect.StructField, pat
 		return
 	}
 	l := parseLimits(f.Tag.Get("jsonschema"))
-	n, err := ParseMilli(v.Text)
 	whole := into.Kind() == reflect.Int
-	if errors.Is(err, ErrFine) {
-		n, err = roundText(v.Text), nil
-		if l.step == nil && !whole && inside(n, l) {
-			d.Errorf(v, "%q is %s; %v, so %s would be read", path, v.Text, ErrFine, n)
-			return
-		}
-		if inside(n, l) {
-			step := Milli(1000)
-			if l.step != nil {
-				step = *l.step
-			}
-			d.Errorf(v, "%q is %s; it goes in steps of %s; the nearest is %s", path, v.Text, step, nearest(n, step))
-			return
-		}
-	}
+	step := Milli(1) // a thousandth is the finest that is kept
 	switch {
-	case err != nil:
-		d.Errorf(v, "%q is %s; %v%s", path, v.Text, err, rangeText(l))
+	case l.step != nil:
+		step = *l.step
+	case whole:
+		step = 1000
+	}
+	n, err := ParseMilli(v.Text)
+	switch {
 	case !inside(n, l):
-		d.Errorf(v, "%q is %s%s; the nearest is %s", path, v.Text, rangeText(l), clamp(n, l))
-	case whole && n%1000 != 0:
-		d.Errorf(v, "%q is %s; it must be a whole number; the nearest is %s", path, v.Text, nearest(n, 1000))
-	case l.step != nil && n%*l.step != 0:
-		d.Errorf(v, "%q is %s; it goes in steps of %s; the nearest is %s", path, v.Text, l.step, nearest(n, *l.step))
+		d.Errorf(v, "%q is %s%s; the nearest is %s", path, short(v.Text), rangeText(l), clamp(n, l))
+	case err != nil && !errors.Is(err, ErrFine):
+		d.Errorf(v, "%q is %s; %v", path, short(v.Text), err)
+	case err != nil || n%step != 0:
+		d.Errorf(v, "%q is %s; it goes in steps of %s%s; the nearest is %s", path, short(v.Text), step, rangeText(l), nearest(n, step))
 	case whole:
 		into.SetInt(int64(n / 1000))
 	default:
 		into.SetInt(int64(n))
 	}
-}
-
-// roundText gives a number with too many decimals to the nearest thousandth,
-// for use in a message only.
-func roundText(text string) Milli {
-	f, err := strconv.ParseFloat(text, 64)
-	if err != nil || f > 1e9 || f < -1e9 {
-		return 1e12
-	}
-	if f < 0 {
-		return Milli(f*1000 - 0.5)
-	}
-	return Milli(f*1000 + 0.5)
 }
 
 func inside(n Milli, l limits) bool {
@@ -301,15 +290,6 @@ func pathName(path string) string {
 		return "the file"
 	}
 	return strconv.Quote(path)
-}
-
-// formatKnown tells a writer who used a key of a later format which one this
-// reader knows.
-func formatKnown(into reflect.Value) string {
-	if f, ok := into.Addr().Interface().(interface{ knownFormat() string }); ok {
-		return fmt.Sprintf(" (this reads the format %s)", f.knownFormat())
-	}
-	return ""
 }
 
 func suggestKey(name string, known map[string]int) string {

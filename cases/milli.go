@@ -2,7 +2,7 @@ package cases
 
 import (
 	"errors"
-	"math/big"
+	"regexp"
 	"strconv"
 	"strings"
 )
@@ -14,33 +14,86 @@ type Milli int64
 // ErrFine says that a number has more than three decimals.
 var ErrFine = errors.New("at most three decimals are kept")
 
-var errHuge = errors.New("the number is too large")
+var (
+	errHuge      = errors.New("the number is too large")
+	errNotNumber = errors.New("this is not a number")
+)
 
-// ParseMilli reads a JSON number exactly. It fails with [ErrFine] when the
-// number is not a whole count of thousandths, and when it is over a billion.
+// maxMilli bounds what is read: a billion of any unit.
+const maxMilli = Milli(1e12)
+
+var numberForm = regexp.MustCompile(`^-?(0|[1-9][0-9]*)(\.[0-9]+)?([eE][+-]?[0-9]+)?$`)
+
+// ParseMilli reads a number written as in JSON, exactly. It fails with
+// [ErrFine] when the number is not a whole count of thousandths and when it
+// is over a billion; what it returns beside these errors is the nearest
+// thousandth, or the billion, for use in a message.
 func ParseMilli(text string) (Milli, error) {
-	if i := strings.IndexAny(text, "eE"); i >= 0 {
-		// An exponent of a few digits is all that a value here can need; a
-		// longer one would only make big.Rat work for nothing.
-		if e, err := strconv.Atoi(text[i+1:]); err != nil || e > 12 || e < -12 {
-			return 0, errHuge
+	parts := numberForm.FindStringSubmatch(text)
+	if parts == nil {
+		return 0, errNotNumber
+	}
+	mantissa := strings.TrimPrefix(text[:len(text)-len(parts[3])], "-")
+	whole, fraction, _ := strings.Cut(mantissa, ".")
+	// The number is 0.digits times ten to the power of point.
+	digits, point := whole+fraction, len(whole)
+	for strings.HasPrefix(digits, "0") {
+		digits, point = digits[1:], point-1
+	}
+	digits = strings.TrimRight(digits, "0")
+	if digits == "" {
+		return 0, nil
+	}
+	n, err := thousandths(digits, point+exponent(parts[3]))
+	if text[0] == '-' {
+		n = -n
+	}
+	return n, err
+}
+
+// exponent reads "e5"; one that no value of a case could need counts as the
+// nearest that is out of reach all the same, whatever the digits before it.
+func exponent(text string) int {
+	if text == "" {
+		return 0
+	}
+	const beyond = 2 * MaxFileBytes
+	e, err := strconv.Atoi(strings.TrimPrefix(text[1:], "+"))
+	switch {
+	case text[1] == '-' && (err != nil || e < -beyond):
+		return -beyond
+	case err != nil || e > beyond:
+		return beyond
+	}
+	return e
+}
+
+// thousandths gives 0.digits times ten to the power of point, in thousandths.
+func thousandths(digits string, point int) (Milli, error) {
+	kept := point + 3 // digits before the end of the thousandths
+	switch {
+	case kept > 13:
+		return maxMilli, errHuge
+	case kept < 0:
+		return 0, ErrFine
+	}
+	var n Milli
+	for i := range kept {
+		n *= 10
+		if i < len(digits) {
+			n += Milli(digits[i] - '0')
 		}
 	}
-	if len(text) > 40 {
-		return 0, ErrFine
+	switch {
+	case n > maxMilli, n == maxMilli && kept < len(digits):
+		return maxMilli, errHuge
+	case kept >= len(digits):
+		return n, nil
 	}
-	q, ok := new(big.Rat).SetString(text)
-	if !ok {
-		return 0, errors.New("this is not a number")
+	if digits[kept] >= '5' {
+		n++
 	}
-	q.Mul(q, big.NewRat(1000, 1))
-	if !q.IsInt() {
-		return 0, ErrFine
-	}
-	if n := q.Num(); n.IsInt64() && n.Int64() <= 1e12 && n.Int64() >= -1e12 {
-		return Milli(n.Int64()), nil
-	}
-	return 0, errHuge
+	return n, ErrFine
 }
 
 // String writes the number with as few decimals as it needs.
@@ -67,7 +120,9 @@ func (m Milli) Fixed(decimals int) string {
 	if n < 0 {
 		sign, n = "-", -n
 	}
-	n = (n + unit/2) / unit
+	if n = (n + unit/2) / unit; n == 0 {
+		sign = ""
+	}
 	scale := 1000 / unit
 	s := strconv.FormatInt(n/scale, 10)
 	if decimals > 0 {

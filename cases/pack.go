@@ -11,7 +11,7 @@ var caseIDForm = regexp.MustCompile(`^[a-z0-9][a-z0-9_-]{0,63}/[A-Za-z0-9][A-Za-
 type Pack struct {
 	Format     string      `json:"format" jsonschema:"required"`
 	ID         string      `json:"id" jsonschema:"required" form:"id"`
-	Version    int         `json:"version" jsonschema:"required,minimum=1,maximum=1000000"`
+	Version    int         `json:"version" jsonschema:"required,minimum=0,maximum=1000000000"`
 	Title      string      `json:"title" jsonschema:"required"`
 	Author     string      `json:"author" jsonschema:"required"`
 	Language   string      `json:"language" jsonschema:"required"`
@@ -27,7 +27,7 @@ func (*Pack) knownFormat() string { return PackFormat }
 // LocalRule is a supervisor's override of one rule for the pack's cases.
 type LocalRule struct {
 	Rule   string `json:"rule" jsonschema:"required" form:"id"`
-	Value  string `json:"value" jsonschema:"required"`
+	Value  string `json:"value" jsonschema:"required" form:"value"`
 	Reason string `json:"reason" jsonschema:"required"`
 	Author string `json:"author" jsonschema:"required"`
 	Date   string `json:"date" jsonschema:"required"`
@@ -127,7 +127,7 @@ type Truth struct {
 type Expect struct {
 	Rule   string `json:"rule" jsonschema:"required" form:"id"`
 	Kind   string `json:"kind" vocab:"kind"`
-	Value  string `json:"value"`
+	Value  string `json:"value" form:"value"`
 	Reason string `json:"reason" jsonschema:"required"`
 }
 

@@ -7,15 +7,15 @@ import (
 
 // checkPack finds what a well-formed pack may still have wrong.
 func checkPack(s *Sheet, tree *Value, p *Pack) {
-	if v := tree.Get("format"); v != nil && v.Kind == String && p.Format != PackFormat {
-		s.Errorf(v, "\"format\" is %q; this reads %q", p.Format, PackFormat)
+	if v := tree.Get("format"); v != nil && p.Format != "" && p.Format != PackFormat {
+		s.Errorf(v, "\"format\" is %q; this reads %q", short(p.Format), PackFormat)
 	}
 	if v := tree.Get("cases"); v != nil && v.Kind == List && len(v.Items) == 0 {
 		s.Errorf(v, "\"cases\" is empty; a pack holds at least one case")
 	}
 	for i, r := range p.LocalRules {
 		if _, err := time.Parse(time.DateOnly, r.Date); err != nil && r.Date != "" {
-			s.Errorf(tree.At("local_rules", i, "date"), "\"local_rules[%d].date\" is %q; write it like 2026-11-25", i, r.Date)
+			s.Errorf(tree.At("local_rules", i, "date"), "\"local_rules[%d].date\" is %q; write it like 2026-11-25", i, short(r.Date))
 		}
 	}
 	firstAt := map[string]*Value{}
@@ -79,9 +79,13 @@ func checkAnswers(s *Sheet, at *Value, c *Case) {
 // checkTitle warns when the title gives the diagnosis away.
 func checkTitle(s *Sheet, at *Value, c *Case) {
 	title := strings.ToLower(c.Title)
+	names := []string{c.Truth.Diagnosis}
 	for _, family := range []string{c.Lesion.Family, c.Lesion.Looks()} {
-		if label := strings.ToLower(Vocab.Label("family", family, UK)); family != "" && strings.Contains(title, label) {
-			s.Warnf(at.At("title"), "\"title\" names the %s; a title tells no diagnosis", label)
+		names = append(names, Vocab.Label("family", family, UK), Vocab.Label("family", family, US))
+	}
+	for _, name := range names {
+		if name != "" && strings.Contains(title, strings.ToLower(name)) {
+			s.Warnf(at.At("title"), "\"title\" names the %s; a title tells no diagnosis", strings.ToLower(name))
 			return
 		}
 	}

@@ -119,26 +119,24 @@ func ReadPlan(file string, data []byte) (*Plan, error) {
 }
 
 func checkPlan(s *Sheet, tree *Value, p *Plan) {
-	if v := tree.Get("format"); v != nil && v.Kind == String && p.Format != PlanFormat {
-		s.Errorf(v, "\"format\" is %q; this reads %q", p.Format, PlanFormat)
+	if v := tree.Get("format"); v != nil && p.Format != "" && p.Format != PlanFormat {
+		s.Errorf(v, "\"format\" is %q; this reads %q", short(p.Format), PlanFormat)
 	}
 	if v := tree.Get("case"); v != nil && v.Kind == String && p.Case != "" && !caseIDForm.MatchString(p.Case) {
-		s.Errorf(v, "\"case\" must be pack-id/case-id, not %q", p.Case)
+		s.Errorf(v, "\"case\" must be pack-id/case-id, not %q", short(p.Case))
 	}
 	a := p.Anaesthetic
 	if a == nil {
 		return
 	}
+	injected := tree.Get("anaesthetic").Get("injected")
 	for i, in := range a.Injected {
-		if in.Adrenaline == "" {
+		v := injected.At(i).Get("adrenaline") // At stays put where one object stands for a list of one
+		if v == nil || v.Kind != String {
 			continue
 		}
 		if _, err := ParseRatio(in.Adrenaline); err != nil {
-			at := tree.At("anaesthetic", "injected", i, "adrenaline")
-			if at.Kind == List || at.Kind == Object { // a single object stands for a list of one
-				at = tree.At("anaesthetic", "injected", "adrenaline")
-			}
-			s.Errorf(at, "\"anaesthetic.injected[%d].adrenaline\" is %q; %v", i, in.Adrenaline, err)
+			s.Errorf(v, "\"anaesthetic.injected[%d].adrenaline\" is %q; %v", i, short(in.Adrenaline), err)
 		}
 	}
 	if a.None != nil && *a.None && (len(a.Injected) > 0 || a.Topical != nil) {

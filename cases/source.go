@@ -40,10 +40,18 @@ func LoadPack(name string) (*Loaded, error) {
 	switch {
 	case info.IsDir():
 		file := filepath.Join(name, "pack.json")
-		if _, err := os.Stat(file); err != nil {
+		info, err := os.Stat(file)
+		switch {
+		case errors.Is(err, fs.ErrNotExist), err == nil && info.IsDir():
 			return nil, fmt.Errorf("%s: there is no pack.json in this folder", name)
+		case err != nil:
+			return nil, pathError(err)
 		}
-		return LoadPackFS(os.DirFS(name), name)
+		l, err := LoadPackFS(os.DirFS(name), name)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", name, pathError(err))
+		}
+		return l, nil
 	case strings.EqualFold(filepath.Ext(name), ".zip"):
 		data, err := readLimited(name, MaxZipBytes)
 		if err != nil {

@@ -8,6 +8,9 @@ import (
 // DidYouMean offers the nearest of words when it is close enough to be what
 // the writer meant, else nothing.
 func DidYouMean(wrong string, words []string) string {
+	if len(wrong) > maxMeant {
+		return ""
+	}
 	sort.Strings(words)
 	best, bestDistance := "", len(wrong)/3+2
 	for _, w := range words {
@@ -21,11 +24,14 @@ func DidYouMean(wrong string, words []string) string {
 	return fmt.Sprintf("; did you mean %q?", best)
 }
 
+// maxMeant is the longest word that can be a slip of the pen.
+const maxMeant = 130
+
 // editDistance counts the letters to add, drop or change between a and b. A
 // very long word is no slip of the pen, so it counts as far away.
 func editDistance(a, b string) int {
-	if len(a) > 64 || len(b) > 64 {
-		return 64
+	if len(a) > maxMeant || len(b) > maxMeant {
+		return maxMeant
 	}
 	row := make([]int, len(b)+1)
 	for j := range row {

@@ -1,38 +1,39 @@
 package cases
 
 import (
-	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf16"
 	"unicode/utf8"
 )
 
-// Limits of any JSON file that Leastwatt reads.
+// Limits of any JSON file that Leastwatt reads. MaxValues keeps a hostile file
+// from filling the memory: no valid file of 16 MiB comes near it.
 const (
 	MaxFileBytes   = 16 << 20
 	MaxDepth       = 32
 	MaxStringBytes = 64 << 10
+	MaxValues      = 3_000_000
 )
 
 // ReadJSON reads one JSON document. A fault in the grammar or a broken limit
 // ends the reading and returns a nil value; doubled keys are reported and the
 // first is kept, so that one reading finds them all.
 func ReadJSON(file string, data []byte) (*Value, Faults) {
-	r := &reader{file: file, data: data, line: 1, column: 1}
+	r := &reader{sheet: Sheet{File: file}, data: data, line: 1, column: 1}
 	v := r.document()
 	if r.broken {
-		return nil, r.faults
+		return nil, r.sheet.Faults
 	}
-	return v, r.faults
+	return v, r.sheet.Faults
 }
 
 type reader struct {
-	file         string
+	sheet        Sheet
 	data         []byte
 	pos          int
 	line, column int
-	faults       Faults
+	values       int
 	broken       bool
 }
 
@@ -61,7 +62,7 @@ func (r *reader) document() *Value {
 // fail records a fault that ends the reading.
 func (r *reader) fail(line, column int, format string, args ...any) *Value {
 	if !r.broken {
-		r.faults = append(r.faults, Fault{r.file, line, column, fmt.Sprintf(format, args...)})
+		r.sheet.Errorf(&Value{Line: line, Column: column}, format, args...)
 		r.broken = true
 	}
 	return nil
@@ -95,6 +96,9 @@ func (r *reader) space() {
 func (r *reader) value(depth int) *Value {
 	if depth > MaxDepth {
 		return r.fail(r.line, r.column, "values are nested more than %d deep", MaxDepth)
+	}
+	if r.values++; r.values > MaxValues {
+		return r.fail(r.line, r.column, "the file holds more than %d values", MaxValues)
 	}
 	v := &Value{Line: r.line, Column: r.column}
 	switch c := r.peek(); {
@@ -137,6 +141,11 @@ func (r *reader) here() string {
 	return string(runes[:min(8, len(runes))])
 }
 
+func firstRune(text string) string {
+	_, n := utf8.DecodeRuneInString(text)
+	return text[:n]
+}
+
 func (r *reader) word(w string) bool {
 	if !strings.HasPrefix(string(r.data[r.pos:min(len(r.data), r.pos+len(w))]), w) {
 		return false
@@ -165,7 +174,7 @@ func (r *reader) object(v *Value, depth int) {
 			return
 		}
 		if r.peek() != ':' {
-			r.fail(r.line, r.column, "a colon is expected after the key %q%s", k.Name, r.ended())
+			r.fail(r.line, r.column, "a colon is expected after the key %q%s", short(k.Name), r.ended())
 			return
 		}
 		r.skip(1)
@@ -174,7 +183,7 @@ func (r *reader) object(v *Value, depth int) {
 			return
 		}
 		if seen[k.Name] {
-			r.faults = append(r.faults, Fault{r.file, k.Line, k.Column, fmt.Sprintf("the key %q stands twice; keep one", k.Name)})
+			r.sheet.Errorf(&Value{Line: k.Line, Column: k.Column}, "the key %q stands twice; keep one", short(k.Name))
 		} else {
 			seen[k.Name] = true
 			v.Keys = append(v.Keys, k)
@@ -184,7 +193,7 @@ func (r *reader) object(v *Value, depth int) {
 			return
 		}
 		if r.peek() != ',' {
-			r.fail(r.line, r.column, "a comma or } is expected after the value of %q%s", k.Name, r.ended())
+			r.fail(r.line, r.column, "a comma or } is expected after the value of %q%s", short(k.Name), r.ended())
 			return
 		}
 		r.skip(1)
@@ -296,6 +305,10 @@ func (r *reader) text() string {
 }
 
 func (r *reader) escape(at int) rune {
+	if r.pos == len(r.data) {
+		r.fail(r.line, at, "the file ends inside text")
+		return 0
+	}
 	c := r.peek()
 	r.skip(1)
 	switch c {
@@ -327,7 +340,8 @@ func (r *reader) escape(at int) rune {
 		r.fail(r.line, at, "half of a surrogate pair stands alone in text")
 		return 0
 	}
-	r.fail(r.line, at, `an unknown escape \%s stands in text`, strings.ToValidUTF8(string(c), "?"))
+	r.pos, r.column = r.pos-1, r.column-1
+	r.fail(r.line, at, `an unknown escape stands in text: a backslash before %q`, firstRune(r.here()))
 	return 0
 }
 

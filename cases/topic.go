@@ -75,11 +75,18 @@ func factsOf(c *Case, topic string) []fact {
 		for _, d := range c.Patient.Devices {
 			add("device", d.Kind, "device", "implant", "box", "battery")
 		}
+	case "device_card":
+		if len(c.Patient.Devices) > 0 {
+			facts = append(facts, fact{"the implanted device", []string{"yes", "card", "device", "implant", "box", "battery"}})
+		}
 	case "blood_thinners":
 		for _, m := range c.Patient.Medicines {
 			if contains(thinners, m) {
 				add("medicine", m, "thinner", "blood", "tablet")
 			}
+		}
+		if inr := c.Patient.INR; inr != nil {
+			facts = append(facts, fact{"the INR", []string{"inr", inr.Fixed(1)}})
 		}
 	case "medicines":
 		for _, m := range c.Patient.Medicines {
@@ -94,6 +101,9 @@ func factsOf(c *Case, topic string) []fact {
 	case "pregnancy":
 		if c.Patient.Pregnant {
 			facts = append(facts, fact{"pregnancy", []string{"pregnan", "weeks", "expecting", "baby"}})
+		}
+		if weeks := c.Patient.GestationWeeks; weeks != nil {
+			facts = append(facts, fact{"the weeks of pregnancy", []string{"week", "month", weeks.String() + " "}})
 		}
 		if c.Patient.Breastfeeding {
 			facts = append(facts, fact{"breastfeeding", []string{"breast", "feeding", "nursing"}})
@@ -111,6 +121,9 @@ func factsOf(c *Case, topic string) []fact {
 			facts = append(facts, fact{"the metal table", []string{"metal", "steel", "rail"}})
 		}
 	}
+	if topic == "kit" {
+		facts = append(facts, kitFacts(&c.Setting)...)
+	}
 	for _, h := range c.Patient.History {
 		if contains(historyTopics(h), topic) {
 			add("history", h)
@@ -119,6 +132,27 @@ func factsOf(c *Case, topic string) []fact {
 	for _, f := range c.Lesion.Features {
 		if contains(exams[topic], f) {
 			add("feature", f)
+		}
+	}
+	return facts
+}
+
+// kitFacts are what the room has or lacks against what every room is taken to
+// have.
+func kitFacts(s *Setting) []fact {
+	var facts []fact
+	for _, k := range []struct {
+		there bool
+		fact
+	}{
+		{s.Unit != nil, fact{"the special unit", []string{"unit", "plate", "watt", "single"}}},
+		{s.BipolarUnit, fact{"the bipolar forceps", []string{"bipolar", "forceps"}}},
+		{s.CauteryUnit, fact{"the heat cautery", []string{"cautery"}}},
+		{!s.SmokeEvacuator, fact{"the missing smoke evacuator", []string{"smoke", "evacuator", "suction", "extractor"}}},
+		{!s.PathologyService, fact{"the missing pathology service", []string{"pathology", "laboratory", "courier", "specimen"}}},
+	} {
+		if k.there {
+			facts = append(facts, k.fact)
 		}
 	}
 	return facts

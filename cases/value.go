@@ -116,6 +116,10 @@ func (fs Faults) Sort() {
 	})
 }
 
+// MaxFaults is how many faults of one file are listed: a broken file of 16 MiB
+// could bring millions, which nobody reads.
+const MaxFaults = 10000
+
 // Sheet collects the faults and warnings found in one file.
 type Sheet struct {
 	File     string
@@ -123,14 +127,32 @@ type Sheet struct {
 	Warnings Faults
 }
 
-// Errorf adds a fault at v, or at 1:1 when v is nil.
+// Full tells that no more faults will be listed.
+func (s *Sheet) Full() bool { return len(s.Faults) > MaxFaults }
+
+// Errorf adds a fault at v, or at 1:1 when v is nil, as long as there is room.
 func (s *Sheet) Errorf(v *Value, format string, args ...any) {
-	s.Faults = append(s.Faults, s.fault(v, format, args))
+	switch {
+	case len(s.Faults) < MaxFaults:
+		s.Faults = append(s.Faults, s.fault(v, format, args))
+	case len(s.Faults) == MaxFaults:
+		s.Faults = append(s.Faults, s.fault(nil, "more than %d faults; the rest are not listed", []any{MaxFaults}))
+	}
 }
 
 // Warnf adds a warning at v, or at 1:1 when v is nil.
 func (s *Sheet) Warnf(v *Value, format string, args ...any) {
 	s.Warnings = append(s.Warnings, s.fault(v, format, args))
+}
+
+// short cuts a text from a file to what fits in a message.
+func short(text string) string {
+	const most = 80
+	if len(text) <= most {
+		return text
+	}
+	runes := []rune(strings.ToValidUTF8(text[:most], ""))
+	return string(runes) + "…"
 }
 
 func (s *Sheet) fault(v *Value, format string, args []any) Fault {

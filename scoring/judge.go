@@ -167,10 +167,10 @@ func (j *Judge) weigh(m *Mark, wrong bool, target string) bool {
 }
 
 // brokenByActs are the domains in which a plan's own acts are told to it even
-// when its decision is wrong.
+// when its decision is wrong: the decision itself among them.
 func brokenByActs(domain string) bool {
 	switch domain {
-	case "room", "patient", "anaesthesia", "site", "technique", "tissue":
+	case "decision", "room", "patient", "anaesthesia", "site", "technique", "tissue":
 		return true
 	}
 	return false

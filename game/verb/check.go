@@ -2,6 +2,7 @@ package verb
 
 import (
 	"fmt"
+	"strings"
 
 	"leastwatt/cases"
 	"leastwatt/scoring/solve"
@@ -32,18 +33,25 @@ func Check(s *Shell, path string) int {
 		}
 		return code
 	}
-	fmt.Fprintf(s.Out, "%s: %d cases, %d errors, %d warnings\n", r.Pack, len(r.Cases), len(r.Errors), len(r.Warnings))
-	for _, c := range r.Cases {
-		if !c.Solved {
-			fmt.Fprintf(s.Out, "%s: no plan with full marks; in conflict: %v\n", c.Case, c.Conflict)
-			continue
-		}
-		fmt.Fprintf(s.Out, "%s: solved\n", c.Case)
-		for _, b := range c.Best {
-			if b.Points == b.Of {
-				fmt.Fprintf(s.Out, "  %s %s: full marks, %d\n", b.Disposition, b.Technique, b.Of)
-			}
-		}
+	if c := s.print(checkText(r)); c != Done {
+		return c
 	}
 	return code
+}
+
+func checkText(r *solve.Report) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s: %s, %s, %s\n", r.Pack, counted(len(r.Cases), "case"), counted(len(r.Errors), "error"), counted(len(r.Warnings), "warning"))
+	for _, c := range r.Cases {
+		if c.Solved {
+			fmt.Fprintf(&b, "%s: solved\n  plan with full marks: %s\n", c.Case, c.Plan)
+		} else {
+			fmt.Fprintf(&b, "%s: no plan with full marks; in conflict: %s\n", c.Case, strings.Join(c.Conflict, ", "))
+		}
+		for _, best := range c.Best {
+			way := strings.TrimSpace(best.Disposition + " " + best.Technique)
+			fmt.Fprintf(&b, "  %s: at best %d of %d points\n", way, best.Points, best.Of)
+		}
+	}
+	return b.String()
 }

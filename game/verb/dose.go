@@ -32,11 +32,7 @@ func Dose(s *Shell, f DoseFlags) int {
 	if s.JSON {
 		return s.printJSON(a)
 	}
-	_, err = fmt.Fprint(s.Out, doseText(a))
-	if err != nil {
-		return s.usage(err)
-	}
-	return Done
+	return s.print(doseText(a))
 }
 
 func (f DoseFlags) question(labels string) (dose.Question, error) {

@@ -6,6 +6,7 @@ import (
 
 	"leastwatt/cases"
 	"leastwatt/scoring"
+	"leastwatt/scoring/solve"
 	"leastwatt/scoring/tables"
 )
 
@@ -32,17 +33,14 @@ func Grade(s *Shell, file string) int {
 		labels = pack.Labels
 	}
 	judge, err := scoring.NewJudge(tables.Builtin, c, pack.LocalRules, labels)
-	if err != nil {
-		return s.invalid(cases.Faults{{File: pack.ID + "/pack.json", Line: 1, Column: 1, Message: err.Error()}})
+	if err != nil { // a local rule or an expectation is wrong; the check knows where
+		return s.invalid(solve.Check(shelf.loaded[pack], tables.Builtin, labels).Errors)
 	}
 	g := judge.Grade(plan, s.Words)
 	if s.JSON {
 		return s.printJSON(g)
 	}
-	if _, err := fmt.Fprint(s.Out, GradeText(g)); err != nil {
-		return s.usage(err)
-	}
-	return Done
+	return s.print(GradeText(g))
 }
 
 func unknownCase(file string, data []byte, ref string, shelf *Shelf) cases.Faults {
@@ -54,12 +52,38 @@ func unknownCase(file string, data []byte, ref string, shelf *Shelf) cases.Fault
 // TrainingLine opens every text that may be copied or printed.
 const TrainingLine = "TRAINING - not a patient record, not a prescription"
 
+// counts says in words how many findings there are of each kind.
+func counts(g *scoring.Grade) string {
+	nevers, cautions, advices, credits := g.Counts()
+	var parts []string
+	for _, k := range []struct {
+		n        int
+		one, all string
+	}{
+		{nevers, "never event", "never events"},
+		{cautions, "caution", "cautions"},
+		{advices, "piece of advice", "pieces of advice"},
+		{credits, "right choice", "right choices"},
+	} {
+		switch {
+		case k.n == 1:
+			parts = append(parts, "1 "+k.one)
+		case k.n > 1:
+			parts = append(parts, fmt.Sprintf("%d %s", k.n, k.all))
+		}
+	}
+	if len(parts) == 0 {
+		return "no findings"
+	}
+	return strings.Join(parts, ", ")
+}
+
 // GradeText is a grade as plain text.
 func GradeText(g *scoring.Grade) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s\n\n", TrainingLine)
 	verdict := strings.ToUpper(g.Verdict[:1]) + g.Verdict[1:]
-	fmt.Fprintf(&b, "%s: %s", g.Case, verdict)
+	fmt.Fprintf(&b, "%s: %s: %s", g.Case, verdict, counts(g))
 	if g.Verdict != scoring.Unsafe {
 		fmt.Fprintf(&b, ", %d of %d points", g.Points, g.Of)
 	}
@@ -71,8 +95,6 @@ func GradeText(g *scoring.Grade) string {
 		fmt.Fprintf(&b, "\n%d %s: %s.\n", i+1, strings.ToUpper(f.Kind[:1])+f.Kind[1:], f.Heading)
 		fmt.Fprintf(&b, "  You chose: %s\n  Right: %s\n  Why: %s\n  Source: %s (%s)\n", f.Choice, f.Expected, f.Why, f.Source, strings.ReplaceAll(f.Certainty, "_", " "))
 	}
-	_, _, _, credits := g.Counts()
-	fmt.Fprintf(&b, "\n%d choices were right.\n", credits)
 	if len(g.Ignored) > 0 {
 		fmt.Fprintf(&b, "Not used by this decision: %s\n", strings.Join(g.Ignored, ", "))
 	}

@@ -2,6 +2,7 @@ package verb
 
 import (
 	"fmt"
+	"strings"
 
 	"leastwatt/cases"
 	"leastwatt/scoring/tables"
@@ -35,12 +36,13 @@ func Rules(s *Shell) int {
 	if s.JSON {
 		return s.printJSON(rows)
 	}
+	var b strings.Builder
 	for _, r := range rows {
-		fmt.Fprintf(s.Out, "%s (%s)\n  %s\n  When: %s\n", r.Rule, r.Domain, r.Says, r.Applies)
+		fmt.Fprintf(&b, "%s (%s)\n  %s\n  When: %s\n", r.Rule, r.Domain, r.Says, r.Applies)
 		if r.Value != "" {
-			fmt.Fprintf(s.Out, "  Asks: %s\n", r.Value)
+			fmt.Fprintf(&b, "  Asks: %s\n", r.Value)
 		}
-		fmt.Fprintf(s.Out, "  Source: %s (%s)\n\n", r.Source, cases.Vocab.Label("certainty", r.Certainty, s.Words))
+		fmt.Fprintf(&b, "  Source: %s (%s)\n\n", r.Source, cases.Vocab.Label("certainty", r.Certainty, s.Words))
 	}
-	return Done
+	return s.print(b.String())
 }

@@ -39,10 +39,23 @@ func (s *Shell) printJSON(v any) int {
 	if err := enc.Encode(v); err != nil {
 		return s.usage(err)
 	}
-	if _, err := s.Out.Write(b.Bytes()); err != nil {
+	return s.print(b.String())
+}
+
+// print writes a whole text, so that a full disk or a closed pipe is noticed.
+func (s *Shell) print(text string) int {
+	if _, err := io.WriteString(s.Out, text); err != nil {
 		return s.usage(err)
 	}
 	return Done
+}
+
+// counted writes a number with its noun.
+func counted(n int, noun string) string {
+	if n != 1 {
+		noun += "s"
+	}
+	return fmt.Sprintf("%d %s", n, noun)
 }
 
 // usage reports a wrong call or an unreachable file.
@@ -75,7 +88,13 @@ func (s *Shell) fail(err error) int {
 
 // Shelf is the packs at hand.
 type Shelf struct {
-	Packs []*cases.Pack
+	Packs  []*cases.Pack
+	loaded map[*cases.Pack]*cases.Loaded
+	from   map[*cases.Pack]string // where each came from, for messages
+}
+
+func newShelf() *Shelf {
+	return &Shelf{loaded: map[*cases.Pack]*cases.Loaded{}, from: map[*cases.Pack]string{}}
 }
 
 // Find returns the case named pack-id/case-id, with its pack.
@@ -103,35 +122,53 @@ func (sh *Shelf) Refs() []string {
 
 // Builtin reads the built-in packs.
 func Builtin() ([]*cases.Pack, error) {
-	var loaded []*cases.Pack
+	shelf := newShelf()
+	if err := shelf.addBuiltin(); err != nil {
+		return nil, err
+	}
+	return shelf.Packs, nil
+}
+
+func (sh *Shelf) addBuiltin() error {
 	for _, name := range packs.Names() {
 		sub, err := fs.Sub(packs.FS(), name)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		l, err := cases.LoadPackFS(sub, "cases/packs/"+name)
 		if err != nil {
-			return nil, err
+			return err
 		}
-		if l.Pack == nil {
-			return nil, l.Faults
+		if err := sh.add(l, "the built-in packs"); err != nil {
+			return err
 		}
-		loaded = append(loaded, l.Pack)
 	}
-	return loaded, nil
+	return nil
+}
+
+// add puts a pack on the shelf. The error is [cases.Faults] when the pack is
+// invalid or its id is taken.
+func (sh *Shelf) add(l *cases.Loaded, from string) error {
+	if l.Pack == nil {
+		return l.Faults
+	}
+	for _, p := range sh.Packs {
+		if p.ID == l.Pack.ID {
+			at := l.Tree.At("id")
+			return cases.Faults{{File: l.File, Line: at.Line, Column: at.Column, Message: fmt.Sprintf("a pack with the id %q is already loaded from %s", p.ID, sh.from[p])}}
+		}
+	}
+	sh.Packs = append(sh.Packs, l.Pack)
+	sh.loaded[l.Pack], sh.from[l.Pack] = l, from
+	return nil
 }
 
 // LoadShelf reads the built-in packs and those of --packs. The error is
 // [cases.Faults] when a pack is invalid or its id is taken.
 func (s *Shell) LoadShelf() (*Shelf, error) {
-	builtin, err := Builtin()
-	if err != nil {
+	shelf := newShelf()
+	if err := shelf.addBuiltin(); err != nil {
 		return nil, err
-	}
-	shelf := &Shelf{Packs: builtin}
-	taken := map[string]string{}
-	for _, p := range builtin {
-		taken[p.ID] = "the built-in packs"
 	}
 	for _, dir := range s.Packs {
 		found, err := cases.FindPacks(dir)
@@ -143,15 +180,9 @@ func (s *Shell) LoadShelf() (*Shelf, error) {
 			if err != nil {
 				return nil, err
 			}
-			if l.Pack == nil {
-				return nil, l.Faults
+			if err := shelf.add(l, name); err != nil {
+				return nil, err
 			}
-			if where, twice := taken[l.Pack.ID]; twice {
-				at := l.Tree.At("id")
-				return nil, cases.Faults{{File: l.File, Line: at.Line, Column: at.Column, Message: fmt.Sprintf("a pack with the id %q is already loaded from %s", l.Pack.ID, where)}}
-			}
-			taken[l.Pack.ID] = name
-			shelf.Packs = append(shelf.Packs, l.Pack)
 		}
 	}
 	return shelf, nil

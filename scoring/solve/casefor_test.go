@@ -33,7 +33,8 @@ func builtinCases(t testing.TB) []*cases.Case {
 }
 
 // casesFor lists cases that the row concerns: the built-in ones, else a
-// built-in one with up to two facts changed to what the row looks for.
+// built-in one with up to three facts changed to what the row looks for; and
+// the first of them with each other case fact changed that the row reads.
 func casesFor(r *tables.Row, bases []*cases.Case) []*cases.Case {
 	var found []*cases.Case
 	for _, c := range bases {
@@ -41,17 +42,33 @@ func casesFor(r *tables.Row, bases []*cases.Case) []*cases.Case {
 			found = append(found, c)
 		}
 	}
-	if len(found) > 0 {
-		return found
-	}
-	for _, base := range bases[:min(4, len(bases))] {
-		for depth := 1; depth <= 3; depth++ {
+	for depth := 1; depth <= 3 && len(found) == 0; depth++ {
+		for _, base := range bases[:min(4, len(bases))] {
 			if c := changed(r, base, depth); c != nil {
-				return []*cases.Case{c}
+				found = append(found, c)
+				break
 			}
 		}
 	}
-	return nil
+	if len(found) == 0 {
+		return nil
+	}
+	for _, first := range append([]*cases.Case(nil), found[:min(3, len(found))]...) {
+		for _, fact := range tables.CaseFacts() {
+			if !r.ReadsCase(fact) {
+				continue
+			}
+			for _, m := range caseMoves(r, fact) {
+				c := *first
+				c.ID = strings.TrimSuffix(c.ID, "*") + "*"
+				m(&c)
+				if concerns(r, &c) {
+					found = append(found, &c)
+				}
+			}
+		}
+	}
+	return found
 }
 
 func concerns(r *tables.Row, c *cases.Case) bool {
@@ -98,7 +115,7 @@ func caseMoves(r *tables.Row, fact string) []func(*cases.Case) {
 	}
 	number := func(set func(*cases.Case, cases.Milli)) {
 		for _, n := range r.Numbers(fact) {
-			for _, v := range []cases.Milli{cases.Milli(n), cases.Milli(n) + 1000, cases.Milli(n) - 500} {
+			for _, v := range []cases.Milli{cases.Milli(n), cases.Milli(n) + 1000, cases.Milli(n) - 500, cases.Milli(n) / 2} {
 				if v > 0 {
 					out = append(out, func(c *cases.Case) { set(c, v) })
 				}

@@ -3,6 +3,7 @@ package solve
 import (
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"text/tabwriter"
@@ -69,63 +70,79 @@ func findings(t *testing.T, r *tables.Row, bases []*cases.Case) shown {
 		return doseFindings(t, r)
 	}
 	var out shown
-	tried := 0
-	for _, c := range casesFor(r, bases) {
-		for _, d := range r.For {
-			for _, technique := range techniquesOf(r, d) {
-				if out.satisfied != "" && out.broken != "" {
-					return out
+	cs := casesFor(r, bases)
+	// Single changes everywhere come first; pairs are many and seldom needed.
+	for _, pass := range []struct {
+		pairs bool
+		tries int
+	}{{false, 3000}, {true, 60}} {
+		tried := 0
+		if pass.pairs {
+			slices.Reverse(cs) // the changed cases, which need pairs, stand last
+		}
+		for _, c := range cs {
+			j, err := scoring.NewJudge(tables.Builtin, c, nil, "cautious")
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, d := range r.For {
+				for _, technique := range techniquesOf(r, d) {
+					if out.done(r) {
+						return out
+					}
+					if tried++; tried <= pass.tries {
+						lookRound(j, r, start(d, technique), pass.pairs, &out)
+					}
 				}
-				if tried++; tried > 400 {
-					return out
-				}
-				lookRound(t, r, c, start(d, technique), &out)
 			}
 		}
 	}
 	return out
 }
 
-// lookRound looks round one plan, up to two changes away, for one that satisfies
-// the row and one that breaks it.
-func lookRound(t *testing.T, r *tables.Row, c *cases.Case, p *cases.Plan, out *shown) {
-	j, err := scoring.NewJudge(tables.Builtin, c, nil, "cautious")
-	if err != nil {
-		t.Fatal(err)
-	}
+// done tells whether there is nothing left to look for.
+func (s *shown) done(r *tables.Row) bool {
+	return (s.satisfied != "" || onlyHeard(r)) && (s.broken != "" || alwaysCredit(r))
+}
+
+// lookRound looks one change away from a plan, or two, for a plan that
+// satisfies the row and one that breaks it.
+func lookRound(j *scoring.Judge, r *tables.Row, p *cases.Plan, pairs bool, out *shown) {
+	var room []scoring.Mark
 	look := func(p *cases.Plan) bool {
-		s := j.Score(p, nil)
-		for _, m := range s.Marks {
-			if m.Row != r {
-				continue
-			}
-			if m.Kind == tables.Credit && out.satisfied == "" {
-				out.satisfied = c.ID + ": " + choice(p, r)
-			}
-			if m.Kind != tables.Credit && out.broken == "" {
-				out.broken, out.kind = c.ID+": "+choice(p, r), m.Kind.String()
+		room = j.Score(p, room).Marks
+		for _, m := range room {
+			switch {
+			case m.Row != r:
+			case m.Kind == tables.Credit && out.satisfied == "":
+				out.satisfied = j.Case.ID + ": " + choice(p, r)
+			case m.Kind != tables.Credit && out.broken == "":
+				out.broken, out.kind = j.Case.ID+": "+choice(p, r), m.Kind.String()
 			}
 		}
-		return out.satisfied != "" && out.broken != ""
+		if out.satisfied == "" && j.RowKind(r, p) == tables.Credit {
+			// A row of a decision that is wrong here earns nothing, so its
+			// credit is not a finding; satisfied it is all the same.
+			out.satisfied = j.Case.ID + ": " + choice(p, r)
+		}
+		return out.done(r)
 	}
 	if look(p) {
 		return
 	}
-	first := changes(r, p)
-	for _, m := range first {
+	for _, m := range changes(r, p) {
 		next := clone(p)
 		m(next)
 		if look(next) {
 			return
 		}
-	}
-	for _, m := range first {
-		mid := clone(p)
-		m(mid)
-		for _, m2 := range changes(r, mid) {
-			next := clone(mid)
-			m2(next)
-			if look(next) {
+		if !pairs {
+			continue
+		}
+		for _, m2 := range changes(r, next) {
+			far := clone(next)
+			m2(far)
+			if look(far) {
 				return
 			}
 		}
@@ -147,6 +164,32 @@ func changes(r *tables.Row, p *cases.Plan) []move {
 	for _, fact := range tables.PlanFacts() {
 		if r.Reads(fact) && fact != "disposition" && fact != "technique" {
 			out = append(out, moves(r, fact, p)...)
+		}
+	}
+	for _, fact := range tables.PlanFacts() {
+		if d, ok := dials[fact]; ok && r.Reads(fact) {
+			out = append(out, func(p *cases.Plan) { n := cases.Milli(d.low); *d.field(p) = &n })
+			out = append(out, func(p *cases.Plan) { n := cases.Milli(d.up); *d.field(p) = &n })
+		}
+	}
+	if r.Reads("anaesthetic.adrenaline_ug_ml") || r.Reads("anaesthetic.adrenaline") {
+		out = append(out, func(p *cases.Plan) { inject(p, "lidocaine", "1:50000", 1000) })
+		out = append(out, func(p *cases.Plan) { inject(p, "lidocaine", "1:50000", 30000) })
+	}
+	if r.Reads("anaesthetic.percent") {
+		for _, percent := range []cases.Milli{500, 2000, 4000} {
+			out = append(out, func(p *cases.Plan) { inject(p, "lidocaine", "", 1000); p.Anaesthetic.Injected[0].Percent = &percent })
+		}
+	}
+	if r.Reads("anaesthetic.agents") {
+		for _, agent := range cases.Vocab.IDs("agent") {
+			out = append(out, func(p *cases.Plan) { inject(p, agent, "", 1000) })
+			out = append(out, func(p *cases.Plan) {
+				inject(p, "lidocaine", "", 1000)
+				second := p.Anaesthetic.Injected[0]
+				second.Agent = agent
+				p.Anaesthetic.Injected = append(p.Anaesthetic.Injected, second)
+			})
 		}
 	}
 	for _, path := range r.Phrases {

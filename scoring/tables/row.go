@@ -164,6 +164,12 @@ func (r *Row) ScopeReads(name string) bool {
 	return ok && r.ifCond != nil && r.ifCond.reads[i]
 }
 
+// ReadsCase tells whether any condition of the row reads the case fact.
+func (r *Row) ReadsCase(name string) bool {
+	i, ok := factByName[name]
+	return ok && (r.ScopeReads(name) || r.ReadsPlanFact(i))
+}
+
 // Numbers lists, in thousandths, the numbers that the row holds the fact
 // against: where a turn of the dial changes the judgement.
 func (r *Row) Numbers(name string) []int64 {
