@@ -17,12 +17,12 @@ import (
 
 // commandLine is every verb and flag. The flags of the top are shared.
 type commandLine struct {
-	Packs  []string `help:"A pack, or a folder of packs. May be given more than once." type:"path" placeholder:"DIR" sep:"none"`
+	Packs  []string `help:"A pack, or a folder of packs. May be given more than once." placeholder:"DIR" sep:"none"`
 	JSON   bool     `name:"json" help:"Print the result as JSON."`
 	Labels string   `help:"Whose dose labels count: cautious, us or uk. Default: the pack's, else cautious." enum:",cautious,us,uk" default:""`
 	Words  string   `help:"Spelling of prose: uk or us." enum:"uk,us" default:"uk"`
 
-	Window windowVerb `cmd:"" default:"1" hidden:"" help:"Open the window."`
+	Window windowVerb `cmd:"" default:"withargs" hidden:"" help:"Open the window."`
 	Drill  struct{}   `cmd:"" help:"Drill cases as plain text in the terminal."`
 	List   struct{}   `cmd:"" help:"List every case at hand, for supervisors."`
 	Grade  struct {
@@ -88,7 +88,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 		d := cl.Dose
 		return verb.Dose(s, verb.DoseFlags{Agent: d.Agent, Percent: d.Percent, Adrenaline: d.Adrenaline, WeightKG: d.WeightKg, AgeYears: d.AgeYears, VolumeML: d.VolumeMl, With: d.With})
 	case "drill":
-		return drill(s, in)
+		return drill(s, in, "")
 	}
 	return openWindow(s, in, &cl.Window)
 }

@@ -74,7 +74,11 @@ func speech(c *Case, topic string) string {
 		}
 	case "pregnancy":
 		return pregnancyText(p)
-	case "past_biopsy", "biopsy_report":
+	case "past_biopsy":
+		if c.Lesion.Report != nil {
+			return strings.Join(append([]string{reportText(c, topic)}, told(c, topic)...), " ")
+		}
+	case "biopsy_report":
 		if c.Lesion.Report != nil {
 			return reportText(c, topic)
 		}
@@ -91,11 +95,14 @@ func speech(c *Case, topic string) string {
 	case "hold_still", "who_decides":
 		return ageText(p, topic)
 	}
-	return known(c, topic)
+	if facts := told(c, topic); len(facts) > 0 {
+		return strings.Join(facts, " ")
+	}
+	return nothing[topic]
 }
 
-// known tells what illnesses and features the topic brings out.
-func known(c *Case, topic string) string {
+// told says what illnesses and features the topic brings out.
+func told(c *Case, topic string) []string {
 	var told []string
 	for _, h := range c.Patient.History {
 		if contains(historyTopics(h), topic) {
@@ -107,10 +114,7 @@ func known(c *Case, topic string) string {
 			told = append(told, featureText[f])
 		}
 	}
-	if len(told) == 0 {
-		return nothing[topic]
-	}
-	return strings.Join(told, " ")
+	return told
 }
 
 func historySpeech(illness string) string {

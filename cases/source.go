@@ -238,3 +238,41 @@ func FindPacks(dir string) ([]string, error) {
 	}
 	return found, nil
 }
+
+// LoadPackIn reads a pack that lies in fsys under name: a folder, a .zip or a
+// JSON file, as when it was dropped on the window.
+func LoadPackIn(fsys fs.FS, name string) (*Loaded, error) {
+	info, err := fs.Stat(fsys, name)
+	if err != nil {
+		return nil, pathError(err)
+	}
+	if info.IsDir() {
+		sub, err := fs.Sub(fsys, name)
+		if err != nil {
+			return nil, err
+		}
+		l, err := LoadPackFS(sub, name)
+		if err != nil {
+			return nil, fmt.Errorf("%s: there is no pack.json in this folder", name)
+		}
+		return l, nil
+	}
+	limit := int64(MaxFileBytes)
+	zipped := strings.EqualFold(path.Ext(name), ".zip")
+	if zipped {
+		limit = MaxZipBytes
+	}
+	f, err := fsys.Open(name)
+	if err != nil {
+		return nil, pathError(err)
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, limit+1))
+	if err != nil {
+		return nil, pathError(err)
+	}
+	if zipped {
+		return loadZip(name, data), nil
+	}
+	return loadBytes(name, name, data), nil
+}

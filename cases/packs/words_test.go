@@ -158,7 +158,7 @@ func TestNothingIsGivenAway(t *testing.T) {
 		}
 	}
 	telling = append(telling, "carcinoma", "cancer", "tumour", "melanoma", "wart", "naevus", "keratosis", "angioma", "milia", "keloid",
-		"biopsy", "inr", "pregnan", "warfarin", "oxygen", "alcohol", "allerg", "transplant", "lesion", "papule", "nodule")
+		"biopsy", "inr", "pregnan", "warfarin", "oxygen", "alcohol", "allerg", "transplant", "tube", "box", "baby", "tablet", "faint", "lesion", "papule", "nodule")
 	for id, c := range everyCase(t) {
 		for where, text := range map[string]string{"presenting": c.Presenting, "id": c.ID} {
 			for _, word := range telling {

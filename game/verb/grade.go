@@ -18,11 +18,11 @@ func Grade(s *Shell, file string) int {
 	}
 	plan, err := cases.ReadPlan(file, data)
 	if err != nil {
-		return s.fail(err)
+		return s.Fail(err)
 	}
 	shelf, err := s.LoadShelf()
 	if err != nil {
-		return s.fail(err)
+		return s.Fail(err)
 	}
 	pack, c := shelf.Find(plan.Case)
 	if c == nil {

@@ -19,7 +19,7 @@ type Listed struct {
 func List(s *Shell) int {
 	shelf, err := s.LoadShelf()
 	if err != nil {
-		return s.fail(err)
+		return s.Fail(err)
 	}
 	rows := []Listed{}
 	for _, p := range shelf.Packs {

@@ -77,8 +77,8 @@ func (s *Shell) invalid(faults cases.Faults) int {
 	return Invalid
 }
 
-// fail sorts an error into faults of a file or a failed call.
-func (s *Shell) fail(err error) int {
+// Fail sorts an error into faults of a file or a failed call.
+func (s *Shell) Fail(err error) int {
 	var faults cases.Faults
 	if errors.As(err, &faults) {
 		return s.invalid(faults)

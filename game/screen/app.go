@@ -1,0 +1,328 @@
+package screen
+
+import (
+	"fmt"
+
+	"leastwatt/cases"
+	"leastwatt/game/ui"
+)
+
+// spot is one of the places of the program.
+type spot uint8
+
+const (
+	atToday spot = iota
+	atCase
+	atPlan
+	atDebrief
+	atPacks
+	atRules
+	atSettings
+)
+
+// App is the whole program as one screen: the desk, the case being worked on,
+// and the place that is shown.
+type App struct {
+	*Desk
+	gallery *gallery
+	at      spot
+	back    spot // where Escape leads from rules, packs and settings
+	session *Session
+	focus   string // what has the keyboard focus, or should get it
+	help    bool   // the keys are shown
+	toast   string
+	w, h    float64 // of the window, logical px
+	scale   float64 // text size
+
+	list    todayList
+	look    caseLook
+	edit    phraseEdit
+	marks   marginNotes
+	rules   ruleSearch
+	reports packReports
+}
+
+// NewApp makes the program's screen.
+func NewApp(cfg Config) (*App, error) {
+	d, err := NewDesk(cfg)
+	if err != nil {
+		return nil, err
+	}
+	a := &App{Desk: d, gallery: newGallery(cfg.Post), w: 1280, h: 800, scale: 1}
+	a.scale = a.TextScale()
+	a.goTo(atToday)
+	if cfg.FirstCase {
+		a.openCase(a.today()[0].ref)
+	}
+	return a, nil
+}
+
+// Dark, TextScale, ReducedMotion and Sound are what a window asks before it
+// paints.
+func (a *App) Dark() bool { return a.Settings.Dark }
+
+// TextScale is 1 to 2.
+func (a *App) TextScale() float64 { return float64(a.Settings.TextScale) / 100 }
+
+// ReducedMotion tells whether nothing may move by itself.
+func (a *App) ReducedMotion() bool { return a.Settings.ReducedMotion }
+
+// Sound tells whether sounds are wanted.
+func (a *App) Sound() bool { return a.Settings.Sound }
+
+// WantsText is true while an editor is open: then digits and letters belong to
+// it.
+func (a *App) WantsText() bool { return !a.help && a.editing() }
+
+// Update changes the program by one message.
+func (a *App) Update(msg any) {
+	switch msg := msg.(type) {
+	case ui.Resize:
+		a.w, a.h, a.scale = float64(msg.W), float64(msg.H), msg.TextScale
+		return
+	case pictureReady:
+		a.gallery.keep(msg)
+		return
+	case packLoaded:
+		a.packArrived(msg)
+		return
+	case ui.Drop:
+		a.packDropped(msg)
+		return
+	case ui.Focused:
+		a.focused(msg.ID)
+		return
+	case ui.Key:
+		a.toast = ""
+		if a.key(msg) {
+			return
+		}
+	case ui.Activate, ui.Choose, ui.Step, ui.Edited:
+		a.toast = ""
+	}
+	if c, ok := msg.(ui.Choose); ok && c.ID == "tabs" {
+		a.tab(c.Index)
+		return
+	}
+	switch a.at {
+	case atToday:
+		a.updateToday(msg)
+	case atCase:
+		a.updateCase(msg)
+	case atPlan:
+		a.updatePlan(msg)
+	case atDebrief:
+		a.updateDebrief(msg)
+	case atPacks:
+		a.updatePacks(msg)
+	case atRules:
+		a.updateRules(msg)
+	case atSettings:
+		a.updateSettings(msg)
+	}
+}
+
+// focused remembers where the focus is, and tells the places that mind.
+func (a *App) focused(id string) {
+	was := a.focus
+	a.focus = id
+	if a.help {
+		return
+	}
+	switch a.at {
+	case atPlan, atDebrief:
+		a.phraseFocused(was, id)
+	}
+}
+
+// goTo shows a place.
+func (a *App) goTo(at spot) {
+	a.leaveEditor()
+	switch at {
+	case atPacks, atRules, atSettings:
+		if a.at < atPacks {
+			a.back = a.at
+		}
+	}
+	a.at = at
+	a.help = false
+	switch at {
+	case atToday:
+		a.enterToday()
+	case atCase:
+		a.enterCase()
+	case atPlan:
+		a.enterPlan()
+	case atDebrief:
+		a.enterDebrief()
+	case atRules:
+		a.focus = "rules search"
+	case atSettings:
+		a.focus = "set text"
+	case atPacks:
+		a.focus = "packs"
+	}
+}
+
+func (a *App) openCase(ref string) {
+	s, err := a.Open(ref)
+	if err != nil {
+		a.toast = err.Error()
+		return
+	}
+	a.session = s
+	a.look = caseLook{}
+	a.edit = phraseEdit{}
+	a.marks = marginNotes{}
+	a.goTo(atCase)
+}
+
+// key handles the keys that mean the same everywhere and tells whether it did.
+func (a *App) key(k ui.Key) bool {
+	switch {
+	case a.help:
+		if k.Name == "Escape" || k.Name == "?" {
+			a.help = false
+		}
+		return true
+	case k.Alt && !k.Ctrl:
+		return a.altKey(k.Name)
+	case k.Ctrl && !k.Alt:
+		return a.ctrlKey(k)
+	}
+	switch k.Name {
+	case "?", "F1":
+		a.help = true
+	case "t":
+		a.goTo(atToday)
+	case "k":
+		a.goTo(atPacks)
+	case "r":
+		a.goTo(atRules)
+	case ",":
+		a.goTo(atSettings)
+	case "Escape":
+		if a.at >= atPacks {
+			a.goTo(a.back)
+			return true
+		}
+		return false
+	default:
+		return false
+	}
+	return true
+}
+
+func (a *App) altKey(name string) bool {
+	if len(name) != 1 || name[0] < '1' || name[0] > '4' {
+		return false
+	}
+	switch {
+	case a.session == nil:
+		a.toast = "Open a case first."
+	case name == "1":
+		a.goTo(atCase)
+	case name == "2":
+		a.goTo(atPlan)
+	case name == "3":
+		a.toast = "The bench is not yet in this edition."
+	case a.session.Grade == nil:
+		a.toast = "Grade the plan first. The debrief comes after that."
+	default:
+		a.goTo(atDebrief)
+	}
+	return true
+}
+
+func (a *App) ctrlKey(k ui.Key) bool {
+	switch k.Name {
+	case "+", "=":
+		a.resizeText(25)
+	case "-":
+		a.resizeText(-25)
+	case "0":
+		a.resizeText(100 - a.Settings.TextScale)
+	case "z":
+		if k.Shift {
+			a.redo()
+		} else {
+			a.undo()
+		}
+	case "y":
+		a.redo()
+	case "c":
+		a.copyNote()
+	case "k":
+		a.useUsual()
+	default:
+		return false
+	}
+	return true
+}
+
+// tab goes where a tab of the top line leads.
+func (a *App) tab(i int) {
+	if a.working() {
+		a.altKey([]string{"1", "2", "4"}[min(max(i, 0), 2)])
+		return
+	}
+	a.goTo([]spot{atToday, atPacks, atRules, atSettings}[min(max(i, 0), 3)])
+}
+
+// View shows the place as a tree of nodes.
+func (a *App) View() ui.Node {
+	var p ui.Page
+	switch a.at {
+	case atCase:
+		p = a.viewCase()
+	case atPlan:
+		p = a.viewPlan()
+	case atDebrief:
+		p = a.viewDebrief()
+	case atPacks:
+		p = a.viewPacks()
+	case atRules:
+		p = a.viewRules()
+	case atSettings:
+		p = a.viewSettings()
+	default:
+		p = a.viewToday()
+	}
+	p.Tabs = a.tabs()
+	p.Foot = Caution(a.words())
+	p.Keys = append(p.Keys, ui.KeyTip{Says: "All keys", Key: "?"})
+	p.Focus = a.focus
+	switch {
+	case a.toast != "":
+		p.Toast = &ui.Toast{Text: a.toast}
+	case a.saveErr != "":
+		p.Toast = &ui.Toast{Text: a.saveErr}
+	}
+	if a.help {
+		p.Over = a.viewKeys()
+	}
+	return p
+}
+
+func (a *App) tabs() *ui.Tabs {
+	if a.working() {
+		at := map[spot]int{atCase: 0, atPlan: 1, atDebrief: 2}[a.at]
+		return &ui.Tabs{ID: "tabs", Name: "parts of the case", At: at, Hint: "Alt 1–4", Tabs: []ui.Tab{
+			{Label: "Case"}, {Label: "Plan"}, {Label: "Debrief", Off: a.session.Grade == nil},
+		}}
+	}
+	at := map[spot]int{atToday: 0, atPacks: 1, atRules: 2, atSettings: 3}[a.at]
+	return &ui.Tabs{ID: "tabs", Name: "places", At: at, Tabs: []ui.Tab{
+		{Label: "Today", Hint: "T"}, {Label: "Packs", Hint: "K"}, {Label: "Rules", Hint: "R"}, {Label: "Settings", Hint: ","},
+	}}
+}
+
+// caseContext is the quiet line beside the title: pack, number, the patient's
+// words. Nothing of it tells what the lesion is.
+func (a *App) caseContext() []ui.Span {
+	s := a.session
+	return []ui.Span{
+		ui.Words{Text: fmt.Sprintf("%s · case %d of %d · ", s.Pack.Author, a.number(s.Ref), len(a.order))},
+		ui.Words{Text: "“" + cases.Spell(s.Case.Presenting, a.words()) + "”", Italic: true},
+	}
+}

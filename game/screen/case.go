@@ -1,0 +1,265 @@
+package screen
+
+import (
+	"fmt"
+	"slices"
+
+	"leastwatt/cases"
+	"leastwatt/game/skin"
+	"leastwatt/game/ui"
+)
+
+// caseLook is the state of the case screen.
+type caseLook struct {
+	exam   skin.Exam // how the lesion is looked at
+	latest string    // the topic answered last, "" none
+}
+
+// examViews are the examinations that change the picture.
+var examViews = map[string]skin.Exam{
+	"press_glass": skin.ExamPressed, "pinch": skin.ExamPinched,
+	"magnify": skin.ExamMagnified, "dermoscope": skin.ExamDermoscope,
+}
+
+// Topics splits the topics into questions and examinations.
+func Topics() (ask, examine []cases.Word) {
+	for _, w := range cases.Vocab.List("topic") {
+		switch {
+		case w.Retired != "":
+		case cases.IsExam(w.ID):
+			examine = append(examine, w)
+		default:
+			ask = append(ask, w)
+		}
+	}
+	return ask, examine
+}
+
+func (a *App) enterCase() {
+	a.focus = "examine"
+	a.wantLook()
+}
+
+func (a *App) wantLook() {
+	a.gallery.want(pictureKey{a.session.Ref, a.look.exam, lesionPx}, subjectOf(a.session.Case))
+}
+
+func (a *App) updateCase(msg any) {
+	ask, examine := Topics()
+	switch msg := msg.(type) {
+	case ui.Choose:
+		switch {
+		case msg.ID == "ask" && msg.Index >= 0 && msg.Index < len(ask):
+			a.ask(ask[msg.Index].ID)
+		case msg.ID == "examine" && msg.Index >= 0 && msg.Index < len(examine):
+			a.ask(examine[msg.Index].ID)
+		}
+	case ui.Activate:
+		switch msg.ID {
+		case "to plan", "ask", "examine":
+			a.goTo(atPlan)
+		default:
+			a.lookBy(msg.ID)
+		}
+	case ui.Key:
+		if msg.Name == "v" && !msg.Ctrl && !msg.Alt {
+			a.nextLook()
+		}
+	}
+}
+
+// ask asks a topic, or shows its answer again.
+func (a *App) ask(topic string) {
+	a.session.Ask(topic)
+	a.look.latest = topic
+	if exam, ok := examViews[topic]; ok {
+		a.look.exam = exam
+		a.wantLook()
+	}
+}
+
+// looks lists the ways of looking that are open so far: bare, and those of the
+// examinations made.
+func (a *App) looks() []string {
+	list := []string{""}
+	for _, t := range cases.Vocab.IDs("topic") {
+		if _, ok := examViews[t]; ok && slices.Contains(a.session.Plan.Asked, t) {
+			list = append(list, t)
+		}
+	}
+	return list
+}
+
+func (a *App) nextLook() {
+	looks := a.looks()
+	for i, t := range looks {
+		if examViews[t] == a.look.exam {
+			a.look.exam = examViews[looks[(i+1)%len(looks)]]
+			a.wantLook()
+			return
+		}
+	}
+}
+
+func (a *App) lookBy(id string) {
+	for _, t := range a.looks() {
+		if id == "look "+t {
+			a.look.exam = examViews[t]
+			a.wantLook()
+		}
+	}
+}
+
+func (a *App) viewCase() ui.Page {
+	s := a.session
+	if a.look.exam != skin.ExamNone && !slices.ContainsFunc(a.looks(), func(t string) bool { return examViews[t] == a.look.exam }) {
+		a.look.exam = skin.ExamNone // its examination was undone
+	}
+	body := a.h - 56*a.scale - 40*a.scale - 48
+	pic := a.picture(s.Ref, s.Case, a.look.exam, lesionPx)
+	pic.MaxH = max(260, body-96*a.scale)
+	pic.MaxW = pic.MaxH
+	left := ui.Column{Gap: 12, Children: []ui.Node{pic, a.lookButtons()}}
+	right := ui.Column{Gap: 20, Children: []ui.Node{a.patientCard(), ui.Rule{}, ui.Grow(a.topics())}}
+	leftW := min(pic.MaxW, (a.w-2*32)*0.48) / a.scale
+	return ui.Page{
+		Title: "Case", Context: a.caseContext(),
+		Body: ui.Split{Left: left, LeftW: leftW, Main: right, MainMin: 460, Gap: 40},
+		Keys: []ui.KeyTip{{Says: "Ask", Key: "Space"}, {Says: "Plan", Key: "Alt 2"}, {Says: "Undo", Key: "Ctrl Z"}},
+	}
+}
+
+// lookButtons choose between the pictures, once there is more than one.
+func (a *App) lookButtons() ui.Node {
+	looks := a.looks()
+	if len(looks) < 2 {
+		return nil
+	}
+	row := ui.Row{Gap: 8, Wrap: true, LineGap: 8, Align: ui.Middle}
+	for _, t := range looks {
+		name := "Bare skin"
+		if t != "" {
+			name = label("topic", t, a.words())
+		}
+		b := ui.Button{ID: "look " + t, Label: name}
+		if examViews[t] == a.look.exam {
+			b.Why = "shown now"
+			b.Label = "● " + name
+		}
+		row.Children = append(row.Children, b)
+	}
+	row.Children = append(row.Children, ui.Keycap{Text: "V"})
+	return row
+}
+
+// patientCard is what a trainee may know before asking.
+func (a *App) patientCard() ui.Node {
+	c := a.session.Case
+	facts := ui.Column{Gap: 4, Children: []ui.Node{
+		ui.Text{Text: "“" + cases.Spell(c.Presenting, a.words()) + "”", Role: ui.Heading},
+		ui.Spacer{Size: 4},
+		ui.Text{Text: PersonLine(c), Role: ui.Body},
+		ui.Text{Text: LesionLine(c, a.words()), Role: ui.Body},
+	}}
+	return ui.Row{Gap: 24, Children: []ui.Node{
+		ui.Grow(facts),
+		ui.BodyOutline{Site: c.Lesion.Site, Side: c.Lesion.Side, Label: capital(place(&c.Lesion, a.words())), Height: 132},
+	}}
+}
+
+// PersonLine: "Man, 68 · 84 kg · skin type 2".
+func PersonLine(c *cases.Case) string {
+	line := fmt.Sprintf("%s · %s · skin type %d", person(&c.Patient), quantity(c.Patient.WeightKG, "kg"), c.Patient.SkinType)
+	if c.Patient.HeightCM != nil {
+		line += " · " + quantity(*c.Patient.HeightCM, "cm tall")
+	}
+	return line
+}
+
+// LesionLine: "Back, 8 mm wide, 2 mm high"; "Left axilla, 12 of them, the largest 4 mm wide".
+func LesionLine(c *cases.Case, words cases.Words) string {
+	l := &c.Lesion
+	line := capital(place(l, words))
+	if n := l.Counted(); n > 1 {
+		line += fmt.Sprintf(", %s of them, each about %s wide", numberWord(n), quantity(l.WidthMM, "mm"))
+	} else {
+		line += fmt.Sprintf(", %s wide", quantity(l.WidthMM, "mm"))
+	}
+	if l.HeightMM > 0 {
+		line += fmt.Sprintf(", %s high", quantity(l.HeightMM, "mm"))
+	} else {
+		line += ", flat"
+	}
+	return line
+}
+
+// topics: what may be asked and examined, and the answers so far.
+func (a *App) topics() ui.Node {
+	ask, examine := Topics()
+	choices := ui.Column{Gap: 4, Children: []ui.Node{
+		ui.Text{Text: "Examine", Role: ui.Label}, a.topicTicks("examine", "ways to examine", examine),
+		ui.Spacer{Size: 8},
+		ui.Text{Text: "Ask about", Role: ui.Label}, a.topicTicks("ask", "questions to ask", ask),
+	}}
+	return ui.Row{Gap: 24, Children: []ui.Node{
+		ui.Box{Child: ui.Scroll{ID: "topics", Child: choices}, Width: 250, Scale: true},
+		ui.Grow(ui.Column{Gap: 16, Children: []ui.Node{
+			ui.Grow(ui.Scroll{ID: "answers", Child: a.answers()}),
+			ui.Row{Children: []ui.Node{ui.Spacer{}, ui.Button{ID: "to plan", Label: "Write the plan", Kind: ui.Primary, Hint: "Alt 2"}}},
+		}}),
+	}}
+}
+
+func (a *App) topicTicks(id, name string, list []cases.Word) ui.Node {
+	t := ui.Ticks{ID: id, Name: name}
+	for _, w := range list {
+		t.Items = append(t.Items, ui.ChoiceItem{Label: label("topic", w.ID, a.words())})
+		t.Ticked = append(t.Ticked, slices.Contains(a.session.Plan.Asked, w.ID))
+	}
+	return t
+}
+
+// answers shows what was learnt, the last first. Speech stands in quotes.
+func (a *App) answers() ui.Node {
+	asked := slices.Clone(a.session.Plan.Asked)
+	if len(asked) == 0 {
+		return ui.Text{Role: ui.Quiet, Text: "Choose a question or an examination. What you learn stands here. Asking never costs."}
+	}
+	slices.Reverse(asked)
+	if i := slices.Index(asked, a.look.latest); i > 0 {
+		asked = append([]string{a.look.latest}, slices.Delete(asked, i, i+1)...)
+	}
+	col := ui.Column{Gap: 14}
+	for _, t := range asked {
+		col.Children = append(col.Children, ui.Column{Gap: 2, Children: []ui.Node{
+			ui.Text{Text: label("topic", t, a.words()), Role: ui.Label},
+			answerNode(Answered(a.session.Case, t, a.words())),
+		}})
+	}
+	return col
+}
+
+func answerNode(text string, speech bool) ui.Node {
+	if speech {
+		return ui.Text{Text: text, Role: ui.Quote}
+	}
+	return ui.Text{Text: text, Role: ui.Body}
+}
+
+// reports are read from paper and the room is looked at, so neither is speech.
+func isSpeech(topic string) bool {
+	switch topic {
+	case "biopsy_report", "oxygen", "metal", "kit":
+		return false
+	}
+	return !cases.IsExam(topic)
+}
+
+// Answered is what a topic brings, in quotes where it is speech.
+func Answered(c *cases.Case, topic string, words cases.Words) (text string, speech bool) {
+	text = cases.AnswerFor(c, topic, words).Text
+	if isSpeech(topic) {
+		return "“" + text + "”", true
+	}
+	return text, false
+}

@@ -1,0 +1,272 @@
+package screen
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"leastwatt/cases"
+	"leastwatt/game/ui"
+)
+
+// marginNotes is the state of the debrief.
+type marginNotes struct {
+	chosen  int // number of the finding chosen, 0 none
+	credits bool
+}
+
+func (a *App) enterDebrief() {
+	a.regrade()
+	a.marks.chosen = 0
+	a.focus = "next case"
+	if list := a.numbered(); len(list) > 0 && list[0].Number == 1 {
+		a.marks.chosen = 1
+		a.focus = findingID(1)
+	}
+}
+
+func findingID(number int) string { return fmt.Sprintf("finding %d", number) }
+
+func (a *App) regrade() {
+	if err := a.session.GradeNow(a.Set, a.Settings.Labels, a.words()); err != nil {
+		a.toast = capital(err.Error()) + "."
+	}
+}
+
+func (a *App) numbered() []Numbered {
+	if a.session.Grade == nil {
+		return nil
+	}
+	return NumberFindings(a.session.Grade, a.session.Note(a.words()))
+}
+
+// showFindingOf chooses the worst finding of a phrase.
+func (a *App) showFindingOf(id string) {
+	for _, f := range a.numbered() {
+		if f.Number > 0 && slices.Contains(f.Phrases, id) {
+			a.marks.chosen = f.Number
+			return
+		}
+	}
+	a.marks.chosen = 0
+}
+
+func (a *App) updateDebrief(msg any) {
+	if a.updatePhrase(msg) {
+		return
+	}
+	switch msg := msg.(type) {
+	case ui.Activate:
+		switch {
+		case msg.ID == "next case":
+			a.openCase(a.Next(a.session.Ref))
+		case msg.ID == "change":
+			a.goTo(atPlan)
+		case msg.ID == "credits":
+			a.marks.credits = !a.marks.credits
+		case strings.HasPrefix(msg.ID, "finding "):
+			a.goToPhrase(msg.ID)
+		}
+	case ui.Key:
+		if msg.Ctrl || msg.Alt {
+			return
+		}
+		switch msg.Name {
+		case "n":
+			a.nextFinding()
+		case "s":
+			a.source()
+		case "c":
+			a.goTo(atPlan)
+		case "Escape":
+			a.marks.chosen = 0
+		}
+	}
+}
+
+// nextFinding goes round the findings that ask for something.
+func (a *App) nextFinding() {
+	last := 0
+	for _, f := range a.numbered() {
+		last = max(last, f.Number)
+	}
+	if last == 0 {
+		a.toast = "There is no finding to go to."
+		return
+	}
+	a.marks.chosen = a.marks.chosen%last + 1
+	a.focus = findingID(a.marks.chosen)
+}
+
+// goToPhrase leads from a margin note to its phrase and opens the editor.
+func (a *App) goToPhrase(id string) {
+	for _, f := range a.numbered() {
+		if findingID(f.Number) != id {
+			continue
+		}
+		a.marks.chosen = f.Number
+		if len(f.Phrases) > 0 {
+			a.activatePhrase(f.Phrases[0])
+		}
+		return
+	}
+}
+
+// source shows the rule of the chosen finding among the rules.
+func (a *App) source() {
+	for _, f := range a.numbered() {
+		if f.Number == a.marks.chosen && f.Number > 0 {
+			a.goTo(atRules)
+			a.rules = ruleSearch{query: f.Rule}
+			return
+		}
+	}
+	a.toast = "Choose a finding first."
+}
+
+func (a *App) viewDebrief() ui.Page {
+	g := a.session.Grade
+	list := a.numbered()
+	note := a.noteNodes(a.session.Note(a.words()), func(p *ui.Phrase) { a.dressMark(p, list) })
+	sheet := ui.Sheet{Pad: ui.PadXY(40, 24), Child: ui.Column{Gap: 16, Children: []ui.Node{
+		ui.Grow(ui.Scroll{ID: "note", Child: ui.Column{Gap: 14, Children: append(note, a.truth()...)}}),
+		ui.Row{Gap: 16, Align: ui.Middle, Wrap: true, LineGap: 8, Children: []ui.Node{
+			ui.Spacer{}, ui.Button{ID: "change", Label: "Change it", Hint: "C"},
+			ui.Button{ID: "next case", Label: "Next case", Kind: ui.Primary},
+		}},
+	}}}
+	verdict := ui.Row{Gap: 32, Align: ui.Middle, Wrap: true, LineGap: 4, Children: []ui.Node{
+		ui.Text{Text: verdictText(g), Role: ui.Verdict, Color: verdictColor(g.Verdict), NoWrap: true},
+		ui.Text{Text: CountsText(g), Role: ui.Body},
+	}}
+	if points := PointsText(g); points != "" {
+		verdict.Children = append(verdict.Children, ui.Text{Text: points, Role: ui.Body, Color: ui.QuietInk})
+	}
+	if f := a.session.First; f != g && (f.Verdict != g.Verdict || CountsText(f) != CountsText(g)) {
+		verdict.Children = append(verdict.Children, ui.Text{
+			Text: "At first: " + f.Verdict + ", " + CountsText(f), Role: ui.Quiet,
+		})
+	}
+	return ui.Page{
+		Title: "Debrief", Context: a.caseContext(),
+		Body: ui.Column{Gap: 20, Children: []ui.Node{verdict, ui.Grow(ui.Split{
+			Main: sheet, Margin: ui.Scroll{ID: "margin", Child: a.margin(list)}, MarginW: 436, Gap: 40,
+		})}},
+		Keys: []ui.KeyTip{{Says: "Next finding", Key: "N"}, {Says: "Source", Key: "S"}, {Says: "Undo", Key: "Ctrl Z"}},
+	}
+}
+
+func verdictColor(verdict string) ui.Color {
+	switch verdict {
+	case "unsafe":
+		return ui.Never
+	case "needs work":
+		return ui.Caution
+	}
+	return ui.Credit
+}
+
+// dressMark gives a phrase the mark of its worst finding and its number.
+func (a *App) dressMark(p *ui.Phrase, list []Numbered) {
+	for _, f := range list { // the worst come first
+		if !slices.Contains(f.Phrases, p.ID) {
+			continue
+		}
+		if p.Mark == ui.MarkNone {
+			p.Mark, p.Number = markOf(f.Kind), f.Number
+		}
+		if f.Number > 0 && f.Number == a.marks.chosen {
+			p.Chosen = true
+		}
+	}
+}
+
+// margin: the open editor, the numbered notes, and the credits folded.
+func (a *App) margin(list []Numbered) ui.Node {
+	col := ui.Column{Gap: 20}
+	if e := a.viewEditor(); e != nil && a.edit.open {
+		col.Children = append(col.Children, e, ui.Rule{})
+	}
+	var loose []ui.Node
+	credits := 0
+	for _, f := range list {
+		switch {
+		case f.Number == 0:
+			credits++
+		case len(f.Phrases) == 0:
+			loose = append(loose, a.marginMark(f))
+		default:
+			col.Children = append(col.Children, a.marginMark(f))
+		}
+	}
+	if len(loose) > 0 {
+		col.Children = append(col.Children, ui.Text{Text: "Not in your note", Role: ui.Label})
+		col.Children = append(col.Children, loose...)
+	}
+	show := "Show them"
+	if a.marks.credits {
+		show = "Hide them"
+	}
+	spans := []ui.Span{ui.Words{Text: CreditsText(credits), Strong: true}}
+	if credits > 0 {
+		spans = append(spans, ui.Words{Text: " "}, ui.Link{ID: "credits", Text: show})
+	}
+	col.Children = append(col.Children, ui.Row{Gap: 12, Align: ui.Middle, Children: []ui.Node{
+		ui.MarkIcon{Mark: ui.MarkCredit}, ui.Grow(ui.Note{Role: ui.Body, Spans: spans}),
+	}})
+	if a.marks.credits {
+		for i, f := range list {
+			if f.Number == 0 {
+				col.Children = append(col.Children, ui.MarginMark{
+					ID: fmt.Sprintf("credit %d", i), Mark: ui.MarkCredit, Heading: sentence(f.Heading),
+					Text: f.Why, Source: SourceOf(f.Finding, a.words()),
+				})
+			}
+		}
+	}
+	return col
+}
+
+func (a *App) marginMark(f Numbered) ui.Node {
+	m := ui.MarginMark{
+		ID: findingID(f.Number), Mark: markOf(f.Kind), Number: f.Number, Heading: HeadingOf(f.Finding),
+		Text: strings.TrimSpace(sentence(f.Why) + " " + RightOf(f.Finding)), Source: SourceOf(f.Finding, a.words()),
+		Chosen: f.Number == a.marks.chosen,
+	}
+	if len(f.Phrases) > 0 && m.Chosen {
+		m.Link = "Go to this phrase"
+	}
+	return m
+}
+
+// truth tells, at last, what it was.
+func (a *App) truth() []ui.Node {
+	nodes := []ui.Node{ui.Spacer{Size: 4}, ui.Rule{}, ui.Spacer{Size: 4}}
+	for i, t := range TruthOf(a.session.Case, a.words()) {
+		role := ui.Body
+		if i == 0 {
+			role = ui.Label
+		}
+		nodes = append(nodes, ui.Text{Text: t, Role: role})
+	}
+	return nodes
+}
+
+// TruthOf is what the debrief tells of a case: what it was, the tissue, the
+// teaching, and this author's judgement where there is one.
+func TruthOf(c *cases.Case, words cases.Words) []string {
+	lines := []string{"What it was", sentence(capital(c.Truth.Diagnosis))}
+	if c.Truth.Histology != "" {
+		lines[1] += " " + sentence(capital(c.Truth.Histology))
+	}
+	if c.Teaching != "" {
+		lines = append(lines, sentence(c.Teaching))
+	}
+	for _, e := range c.Expect {
+		lines = append(lines, "This author's judgement: "+sentence(e.Reason))
+	}
+	for i := range lines {
+		lines[i] = cases.Spell(lines[i], words)
+	}
+	return lines
+}

@@ -1,0 +1,52 @@
+package screen
+
+import "leastwatt/game/ui"
+
+// keyLine is one key and what it does.
+type keyLine struct{ key, says string }
+
+var everywhere = []keyLine{
+	{"Tab", "to the next control; Shift Tab goes back"},
+	{"T", "today"}, {"K", "packs"}, {"R", "rules"}, {",", "settings"},
+	{"Alt 1", "case"}, {"Alt 2", "plan"}, {"Alt 4", "debrief"},
+	{"Ctrl Z", "undo; a run of steps on one dial counts as one"}, {"Ctrl Y", "do again"},
+	{"Ctrl C", "copy the note as text"},
+	{"Ctrl +", "larger text; Ctrl − smaller, Ctrl 0 as at first"},
+	{"?", "these keys"}, {"Esc", "close, or back"},
+}
+
+var keysOf = map[spot][]keyLine{
+	atToday: {{"↑ ↓", "choose a case"}, {"Enter", "begin"}, {"A", "any case, or today's"}},
+	atCase:  {{"↑ ↓", "move in the list"}, {"Space", "ask or examine"}, {"V", "look again another way"}, {"Enter", "write the plan"}},
+	atPlan: {
+		{"← →", "to the phrase before or after"}, {"↑ ↓", "change the phrase"}, {"Page ↑ ↓", "by ten steps"},
+		{"0–9", "type a number, or choose a line"}, {"Enter", "take it"}, {"Esc", "leave it"}, {"Delete", "leave it open"},
+		{"Ctrl K", "my usual kit: protection and advice of your last plan"}, {"G", "grade now, when no editor is open"},
+	},
+	atDebrief: {{"N", "next finding"}, {"S", "its rule and source"}, {"Enter", "to its phrase, to change it"}, {"C", "back to the plan"}},
+	atRules:   {{"Page ↑ ↓", "scroll"}},
+}
+
+// viewKeys is the sheet of keys of the place one is in.
+func (a *App) viewKeys() *ui.Overlay {
+	col := ui.Column{Gap: 8}
+	if here := keysOf[a.at]; len(here) > 0 {
+		col.Children = append(col.Children, ui.Text{Text: "Here", Role: ui.Label})
+		col.Children = append(col.Children, keyRows(here)...)
+		col.Children = append(col.Children, ui.Spacer{Size: 8})
+	}
+	col.Children = append(col.Children, ui.Text{Text: "Everywhere, while no editor has the letters", Role: ui.Label})
+	col.Children = append(col.Children, keyRows(everywhere)...)
+	return &ui.Overlay{ID: "keys", Title: "Keys", Width: 600, Child: ui.Scroll{ID: "key list", Child: col}}
+}
+
+func keyRows(list []keyLine) []ui.Node {
+	var rows []ui.Node
+	for _, k := range list {
+		rows = append(rows, ui.Row{Gap: 16, Align: ui.Middle, Children: []ui.Node{
+			ui.Box{Child: ui.Row{Children: []ui.Node{ui.Keycap{Text: k.key}, ui.Spacer{}}}, Width: 110, Scale: true},
+			ui.Grow(ui.Text{Text: k.says, Role: ui.Quiet, Color: ui.Ink}),
+		}})
+	}
+	return rows
+}

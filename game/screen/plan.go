@@ -1,0 +1,159 @@
+package screen
+
+import (
+	"strings"
+
+	"leastwatt/cases"
+	"leastwatt/game/skin"
+	"leastwatt/game/ui"
+)
+
+// enterPlan leads to the first phrase that is open.
+func (a *App) enterPlan() {
+	a.wantLook()
+	a.gallery.want(pictureKey{a.session.Ref, skin.ExamNone, lesionPx}, subjectOf(a.session.Case))
+	first := "disposition"
+	for _, p := range Phrases(a.session.Note(a.words())) {
+		if p.State == Open && p.ID != "asked" {
+			first = p.ID
+			break
+		}
+	}
+	a.focus = first
+	a.edit = phraseEdit{id: first, open: true}
+	a.session.Looked(first)
+}
+
+func (a *App) updatePlan(msg any) {
+	if a.updatePhrase(msg) {
+		return
+	}
+	switch msg := msg.(type) {
+	case ui.Activate:
+		switch msg.ID {
+		case "grade":
+			a.gradeNow()
+		case "ask more":
+			a.goTo(atCase)
+		}
+	case ui.Key:
+		if msg.Name == "g" && !msg.Ctrl && !msg.Alt {
+			a.gradeNow()
+		}
+	}
+}
+
+func (a *App) gradeNow() {
+	a.leaveEditor()
+	if err := a.Grade(a.session); err != nil {
+		a.toast = capital(err.Error()) + "."
+		return
+	}
+	a.goTo(atDebrief)
+}
+
+func (a *App) viewPlan() ui.Page {
+	note := a.session.Note(a.words())
+	body := a.noteNodes(note, func(p *ui.Phrase) {
+		if p.ID == "disposition" && p.State == ui.Open {
+			p.Aside = "arrow keys choose"
+		}
+	})
+	sheet := ui.Sheet{Pad: ui.PadXY(40, 24), Child: ui.Column{Gap: 16, Children: []ui.Node{
+		ui.Grow(ui.Scroll{ID: "note", Child: ui.Column{Gap: 14, Children: body}}),
+		ui.Row{Gap: 16, Align: ui.Middle, Wrap: true, LineGap: 8, Children: []ui.Node{
+			a.confidence(), ui.Spacer{},
+			ui.Button{ID: "grade", Label: "Grade now", Kind: ui.Primary, Hint: "G"},
+		}},
+	}}}
+	return ui.Page{
+		Title: "Plan", Context: a.caseContext(),
+		Body: ui.Split{Left: a.caseCard(), LeftW: 232, Main: sheet, Margin: a.planMargin(note), MarginW: 292, MainMin: 440},
+		Keys: []ui.KeyTip{{Says: "Undo", Key: "Ctrl Z"}, {Says: "My usual kit", Key: "Ctrl K"}, {Says: "Copy", Key: "Ctrl C"}},
+	}
+}
+
+func (a *App) confidence() ui.Node {
+	d := ui.Dial{ID: "confidence", Name: "Sure of “Safe”?", Small: true, At: -1}
+	if e, ok := EditorFor(a.session.Plan, "confidence", a.words()); ok {
+		if n, set := e.Number(); set {
+			d.Figure, d.Unit, d.At = (n * 100).String(), "%", e.At01()
+		}
+	}
+	return d
+}
+
+// planMargin is the editor, or where to begin, and what is still open.
+func (a *App) planMargin(note []Sentence) ui.Node {
+	col := ui.Column{Gap: 16}
+	if e := a.viewEditor(); e != nil && a.edit.open {
+		col.Children = append(col.Children, e, ui.Rule{})
+	} else {
+		col.Children = append(col.Children, ui.Note{Role: ui.Body, Spans: []ui.Span{
+			ui.Words{Text: "Each underlined phrase is a choice. "}, ui.Cap{Text: "Tab"}, ui.Words{Text: " goes from one to the next, "},
+			ui.Cap{Text: "Enter"}, ui.Words{Text: " opens it, "}, ui.Cap{Text: "Esc"}, ui.Words{Text: " leaves it."},
+		}}, ui.Rule{})
+	}
+	col.Children = append(col.Children, ui.Text{Text: openText(OpenPhrases(note)), Role: ui.Quiet})
+	return ui.Scroll{ID: "margin", Child: col}
+}
+
+func openText(open int) string {
+	switch open {
+	case 0:
+		return "No phrase is open."
+	case 1:
+		return "One phrase is still open. An open phrase is graded as not done."
+	}
+	return capital(count(open, "phrase")) + " are still open. Open phrases are graded as not done."
+}
+
+// caseCard is the case at a glance, with what was learnt so far.
+func (a *App) caseCard() ui.Node {
+	s := a.session
+	col := ui.Column{Gap: 4, Children: []ui.Node{
+		a.picture(s.Ref, s.Case, skin.ExamNone, lesionPx),
+		ui.Spacer{Size: 4},
+		ui.Text{Text: PersonLine(s.Case), Role: ui.Quiet, Color: ui.Ink},
+		ui.Text{Text: LesionLine(s.Case, a.words()), Role: ui.Quiet, Color: ui.Ink},
+		ui.Spacer{Size: 8},
+	}}
+	more := "Ask more"
+	if len(s.Plan.Asked) == 0 {
+		more = "Ask and examine"
+		col.Children = append(col.Children, ui.Text{Text: "You have asked nothing yet.", Role: ui.Quiet})
+	}
+	col.Children = append(col.Children, ui.Row{Children: []ui.Node{ui.Button{ID: "ask more", Label: more, Kind: ui.QuietLink, Hint: "Alt 1"}, ui.Spacer{}}}, ui.Spacer{Size: 4})
+	for _, t := range s.Plan.Asked {
+		text, _ := Answered(s.Case, t, a.words())
+		col.Children = append(col.Children, ui.Column{Children: []ui.Node{
+			ui.Text{Text: label("topic", t, a.words()), Role: ui.Label},
+			ui.Text{Text: text, Role: ui.Quiet, Color: ui.Ink},
+		}}, ui.Spacer{Size: 4})
+	}
+	return ui.Scroll{ID: "card", Child: col}
+}
+
+// CopyText is the note as text, ready to paste: never a patient record.
+func CopyText(s *Session, words cases.Words) string {
+	var b strings.Builder
+	b.WriteString(CopyHead + "\n\n")
+	b.WriteString(plainText("Invented case " + s.Ref + ". " + PersonLine(s.Case) + ". " + LesionLine(s.Case, words) + "."))
+	para := -1
+	for _, sent := range s.Note(words) {
+		if sent.Paragraph != para {
+			b.WriteString("\n\n")
+			para = sent.Paragraph
+		} else {
+			b.WriteString(" ")
+		}
+		b.WriteString(plainText(sent.Text()))
+	}
+	b.WriteString("\n\n" + Caution(words) + "\n")
+	return b.String()
+}
+
+// plainText puts plain spaces for thin ones, which not every program shows.
+func plainText(s string) string {
+	return strings.NewReplacer("\u202f", " ", "\u2009", " ", "\u00a0", " ").Replace(s)
+}

@@ -1,0 +1,187 @@
+package screen
+
+import (
+	"fmt"
+
+	"leastwatt/cases"
+	"leastwatt/game/skin"
+	"leastwatt/game/ui"
+	"leastwatt/scoring"
+)
+
+// todayList is the state of the list of cases.
+type todayList struct {
+	all    bool // every case, not only today's
+	chosen int
+}
+
+func (a *App) rows() []entry {
+	if a.list.all {
+		return a.order
+	}
+	return a.today()
+}
+
+func (a *App) enterToday() {
+	a.list.chosen = 0
+	a.focus = "cases"
+	a.wantThumbs()
+}
+
+func (a *App) wantThumbs() {
+	for _, e := range a.rows() {
+		a.gallery.want(pictureKey{e.ref, skin.ExamNone, thumbPx}, subjectOf(e.c))
+	}
+}
+
+func (a *App) updateToday(msg any) {
+	switch msg := msg.(type) {
+	case ui.Choose:
+		if msg.ID == "cases" && msg.Index >= 0 && msg.Index < len(a.rows()) {
+			a.list.chosen = msg.Index
+		}
+	case ui.Activate:
+		switch msg.ID {
+		case "cases", "begin":
+			a.openCase(a.rows()[a.list.chosen].ref)
+		case "any":
+			a.showAll(!a.list.all)
+		}
+	case ui.Key:
+		switch {
+		case msg.Name == "Enter":
+			a.openCase(a.rows()[a.list.chosen].ref)
+		case msg.Name == "a" && !msg.Ctrl && !msg.Alt:
+			a.showAll(!a.list.all)
+		case msg.Name == "Escape" && a.list.all:
+			a.showAll(false)
+		}
+	}
+}
+
+func (a *App) showAll(all bool) {
+	a.list.all = all
+	a.list.chosen = 0
+	a.wantThumbs()
+}
+
+func (a *App) viewToday() ui.Page {
+	rows := a.rows()
+	heading := capital(count(len(rows), "case")) + " for today"
+	says := fmt.Sprintf("Chosen from %d, the easier first. Each says why it is here.", len(a.order))
+	any := "Any case"
+	if a.list.all {
+		heading, says, any = "Every case", "The easier first. No row says more than the patient does.", "Today's cases"
+	}
+	list := ui.List{ID: "cases", Name: "cases", Chosen: min(a.list.chosen, len(rows)-1)}
+	for _, e := range rows {
+		list.Rows = append(list.Rows, a.caseRow(e))
+	}
+	main := ui.Column{Gap: 24, Children: []ui.Node{
+		ui.Column{Gap: 4, Children: []ui.Node{
+			ui.Text{Text: heading, Role: ui.Heading},
+			ui.Text{Text: says, Role: ui.Body, Color: ui.QuietInk},
+		}},
+		ui.Scroll{ID: "case list", Child: list},
+	}}
+	margin := ui.Column{Gap: 12, Children: []ui.Node{
+		ui.Text{Text: "This sitting", Role: ui.Label}, a.shownSoFar(),
+		ui.Spacer{Size: 4}, ui.Rule{}, ui.Spacer{Size: 4},
+		ui.Row{Gap: 12, Wrap: true, LineGap: 12, Children: []ui.Node{
+			ui.Button{ID: "begin", Label: "Begin", Kind: ui.Primary, Hint: "Enter"},
+			ui.Button{ID: "any", Label: any, Hint: "A"},
+		}},
+	}}
+	return ui.Page{
+		Title: "Leastwatt", Context: a.todayContext(),
+		Body: ui.Split{Main: main, Margin: margin, MarginW: 320, Gap: 40},
+		Keys: []ui.KeyTip{{Says: "Open", Key: "Enter"}},
+	}
+}
+
+func (a *App) todayContext() []ui.Span {
+	text := a.packs[0].Author
+	for _, p := range a.packs[1:] {
+		if p.Author != a.packs[0].Author {
+			text = capital(count(len(a.packs), "pack"))
+		}
+	}
+	if a.Config.Today != nil {
+		text = a.Config.Today().Format("Monday 2 January") + " · " + text
+	}
+	return []ui.Span{ui.Words{Text: text}}
+}
+
+// caseRow shows the patient's words, age, sex and site, and why the case is
+// here: never what it is.
+func (a *App) caseRow(e entry) ui.ListRow {
+	thumb := a.picture(e.ref, e.c, skin.ExamNone, thumbPx)
+	line := a.line(e)
+	return ui.ListRow{Thumb: &thumb, Title: line.Quote, Says: line.Why, Right: line.Who}
+}
+
+// CaseLine is how a case reads in a list.
+type CaseLine struct {
+	Ref   string
+	Quote string // the patient's words, in quotes
+	Who   string // "Man, 68 · back"
+	Why   string // why it is here: level and what was done, nothing else
+}
+
+func (d *Desk) line(e entry) CaseLine {
+	return CaseLine{
+		Ref: e.ref, Quote: "“" + cases.Spell(e.c.Presenting, d.words()) + "”",
+		Who: person(&e.c.Patient) + " · " + place(&e.c.Lesion, d.words()), Why: d.whyHere(e),
+	}
+}
+
+// Lines lists today's cases, or every case.
+func (d *Desk) Lines(every bool) []CaseLine {
+	list := d.today()
+	if every {
+		list = d.order
+	}
+	lines := make([]CaseLine, len(list))
+	for i, e := range list {
+		lines[i] = d.line(e)
+	}
+	return lines
+}
+
+func (d *Desk) whyHere(e entry) string {
+	level := fmt.Sprintf("Level %d", e.c.Level)
+	if g := d.doneGrade(e.ref); g != nil {
+		return level + ", done in this sitting: " + g.Verdict + "."
+	}
+	if p := d.drafts[e.ref]; p != nil && len(cases.DecidedKeys(p)) > 0 {
+		return level + ", begun."
+	}
+	return level + ", new to you."
+}
+
+// shownSoFar tells what is known without a record of attempts: counts of this
+// sitting, and no estimate.
+func (a *App) shownSoFar() ui.Node {
+	if len(a.done) == 0 {
+		return ui.Text{Role: ui.Quiet, Text: "No case graded yet. Counts by subject stand here after the first."}
+	}
+	col := ui.Column{Gap: 6}
+	for _, d := range a.shown() {
+		says := "not met yet"
+		if d.cases > 0 {
+			says = fmt.Sprintf("%d of %s", d.clean, digits(d.cases, "case"))
+		}
+		col.Children = append(col.Children, ui.Row{Gap: 12, Align: ui.Middle, Children: []ui.Node{
+			ui.Text{Text: d.label, Role: ui.Body}, ui.Spacer{},
+			ui.Text{Text: says, Role: ui.Quiet, Tabular: true, NoWrap: true},
+		}})
+	}
+	col.Children = append(col.Children, ui.Spacer{Size: 2}, ui.Text{
+		Role: ui.Quiet,
+		Text: "Cases with no caution and no never event in that subject. No record is kept between sittings yet, so there is too little to say more.",
+	})
+	return col
+}
+
+// verdictText is a grade's verdict as a heading.
+func verdictText(g *scoring.Grade) string { return capital(g.Verdict) }

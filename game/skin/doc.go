@@ -1,0 +1,2 @@
+// Package skin draws skin and what grows on it.
+package skin

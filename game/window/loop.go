@@ -1,0 +1,163 @@
+package window
+
+import (
+	"errors"
+
+	"github.com/hajimehoshi/ebiten/v2"
+
+	"leastwatt/game/ui"
+)
+
+// Run shows the window until it is closed. It must be called from the program's
+// main goroutine.
+func Run(cfg Config) error {
+	if cfg.Screen == nil {
+		return errors.New("window: no screen to show")
+	}
+	g := newGame(cfg)
+	w, h := cfg.Width, cfg.Height
+	if w <= 0 || h <= 0 {
+		w, h = defaultW, defaultH
+	}
+	ebiten.SetWindowTitle(cfg.Title)
+	ebiten.SetWindowSize(max(w, leastW), max(h, leastH))
+	ebiten.SetWindowSizeLimits(leastW, leastH, -1, -1)
+	ebiten.SetWindowResizingMode(ebiten.WindowResizingModeEnabled)
+	ebiten.SetWindowClosingHandled(true)
+	ebiten.SetScreenClearedEveryFrame(false)
+	sleepBetweenEvents()
+	g.host.OnPost(wake)
+	if cfg.Ready != nil {
+		cfg.Ready(g.host.Post)
+	}
+	if cfg.Done != nil {
+		ended := make(chan struct{})
+		defer close(ended)
+		go func() {
+			select {
+			case <-cfg.Done:
+				g.host.Post(closing{})
+			case <-ended:
+			}
+		}()
+	}
+	return ebiten.RunGameWithOptions(g, &ebiten.RunGameOptions{SkipTaskbar: false})
+}
+
+// closing is posted when Done closes; its only use is to wake the loop.
+type closing struct{}
+
+// sleepBetweenEvents makes the loop wait for input instead of running at a
+// frame rate: an idle window then costs nothing. The call is marked deprecated
+// in favour of skipping the drawing, which still wakes the processor at every
+// refresh of the monitor; waiting is what a page that rarely changes needs.
+func sleepBetweenEvents() {
+	//lint:ignore SA1019 see above: skipping the drawing alone does not let the processor sleep
+	ebiten.SetFPSMode(ebiten.FPSModeVsyncOffMinimum)
+}
+
+// wake runs the loop once more; any goroutine may call it.
+func wake() {
+	//lint:ignore SA1019 belongs to the mode chosen in sleepBetweenEvents
+	ebiten.ScheduleFrame()
+}
+
+// game is the loop as Ebitengine sees it.
+type game struct {
+	cfg   Config
+	host  *ui.Host
+	in    input
+	paint *painter
+	say   sayer
+	scale float64
+
+	drawnVersion int
+	drawnW       int
+	drawnH       int
+	drawnScale   float64
+	shape        ebiten.CursorShapeType
+	fault        error
+}
+
+func newGame(cfg Config) *game {
+	g := &game{cfg: cfg, host: ui.NewHost(cfg.Screen), paint: newPainter(), say: sayer{to: cfg.SayTo}, scale: 1, drawnVersion: -1}
+	g.host.Copy, g.host.Paste = cfg.Copy, cfg.Paste
+	return g
+}
+
+// LayoutF makes the game's screen as large in pixels as the window is on the
+// device.
+func (g *game) LayoutF(w, h float64) (float64, float64) {
+	g.scale = g.cfg.Scale
+	if g.scale <= 0 {
+		g.scale = ebiten.Monitor().DeviceScaleFactor()
+	}
+	if g.scale <= 0 {
+		g.scale = 1
+	}
+	g.host.SetSize(w, h)
+	return w * g.scale, h * g.scale
+}
+
+// Layout is required by the interface; LayoutF replaces it.
+func (g *game) Layout(int, int) (int, int) { panic("window: Layout is replaced by LayoutF") }
+
+// Update tells the host what happened and lets the screen answer.
+func (g *game) Update() error {
+	if g.fault != nil {
+		return g.fault
+	}
+	if ebiten.IsWindowBeingClosed() || g.done() {
+		if g.cfg.OnClose != nil {
+			g.cfg.OnClose()
+		}
+		return ebiten.Termination
+	}
+	theme, textScale := g.cfg.look()
+	g.host.SetLook(theme, textScale, false)
+	g.in.read(g.host, g.scale, g.cfg.Now)
+	theme, textScale = g.cfg.look() // a key may have changed a setting
+	g.host.SetLook(theme, textScale, false)
+	g.host.Frame()
+	g.pointerShape()
+	return g.say.say(g.host)
+}
+
+func (g *game) done() bool {
+	if g.cfg.Done == nil {
+		return false
+	}
+	select {
+	case <-g.cfg.Done:
+		return true
+	default:
+		return false
+	}
+}
+
+func (g *game) pointerShape() {
+	shape := ebiten.CursorShapeDefault
+	if g.host.OverControl() {
+		shape = ebiten.CursorShapePointer
+	}
+	if shape != g.shape {
+		g.shape = shape
+		ebiten.SetCursorShape(shape)
+	}
+}
+
+// Draw paints only what differs from the last frame, which is all or nothing.
+func (g *game) Draw(screen *ebiten.Image) {
+	b := screen.Bounds()
+	if g.host.Version() == g.drawnVersion && b.Dx() == g.drawnW && b.Dy() == g.drawnH && g.scale == g.drawnScale {
+		return
+	}
+	g.drawnVersion, g.drawnW, g.drawnH, g.drawnScale = g.host.Version(), b.Dx(), b.Dy(), g.scale
+	if err := g.paint.paint(screen, g.host.Frame(), g.scale); err != nil {
+		g.fault = err
+		return
+	}
+	if g.cfg.ShotTo != "" {
+		g.fault = writeShot(g.cfg.ShotTo, pixels(screen))
+	}
+}
