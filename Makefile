@@ -16,13 +16,14 @@ drill:
 build:
 	@mkdir -p build
 	$(GO) build -o build/leastwatt .
+	@[ "$$(uname -s)" != Linux ] || $(GO) build -o build/leastwatt-window ./game/window/program
 
 test:
 	@.ci/packages test
 	@$(MAKE) --no-print-directory vet
 	CGO_ENABLED=0 GOOS=windows GOARCH=amd64 $(GO) build -o build/leastwatt.exe .
 	CGO_ENABLED=0 GOOS=js GOARCH=wasm $(GO) build -o build/leastwatt.wasm .
-	CGO_ENABLED=0 $(GO) build ./cases/... ./scoring/... ./game/skin ./game/ui ./game/screen ./game/plain ./game/verb
+	CGO_ENABLED=0 $(GO) build ./cases/... ./scoring/... ./game/skin ./game/ui ./game/screen ./game/plain ./game/verb ./game/keep ./game/sitting .
 	$(GO) test -timeout 14m ./...
 
 vet:

@@ -8,10 +8,12 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"time"
 
 	"github.com/alecthomas/kong"
 
 	"leastwatt/cases"
+	"leastwatt/game/sitting"
 	"leastwatt/game/verb"
 )
 
@@ -23,9 +25,11 @@ type commandLine struct {
 	Words  string   `help:"Spelling of prose: uk or us." enum:"uk,us" default:"uk"`
 
 	Window windowVerb `cmd:"" default:"withargs" hidden:"" help:"Open the window."`
-	Drill  struct{}   `cmd:"" help:"Drill cases as plain text in the terminal."`
-	List   struct{}   `cmd:"" help:"List every case at hand, for supervisors."`
-	Grade  struct {
+	Drill  struct {
+		Data string `help:"Keep settings and drafts in this folder." placeholder:"DIR"`
+	} `cmd:"" help:"Drill cases as plain text in the terminal."`
+	List  struct{} `cmd:"" help:"List every case at hand, for supervisors."`
+	Grade struct {
 		Plan string `arg:"" help:"The plan file." placeholder:"PLAN.json"`
 	} `cmd:"" help:"Grade a plan."`
 	Check struct {
@@ -88,7 +92,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 		d := cl.Dose
 		return verb.Dose(s, verb.DoseFlags{Agent: d.Agent, Percent: d.Percent, Adrenaline: d.Adrenaline, WeightKG: d.WeightKg, AgeYears: d.AgeYears, VolumeML: d.VolumeMl, With: d.With})
 	case "drill":
-		return drill(s, in, "")
+		return sitting.Drill(s, in, cl.Drill.Data, time.Now)
 	}
 	return openWindow(s, in, &cl.Window)
 }

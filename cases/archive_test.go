@@ -183,7 +183,7 @@ func TestZipAtItsLimitsIsRead(t *testing.T) {
 
 // A fault inside a zipped pack names the zip and the file in it.
 func TestZipFaultHasItsPlace(t *testing.T) {
-	text, line, column := unmark(t, edited(t, `"weight_kg": 70`, `"weight_kg": «700`))
+	text, line, column := unmark(t, replaced(`"weight_kg": 70`, `"weight_kg": «700`))
 	l := loadZip("dir/bad.zip", makeZip(t, entry{name: "p/pack.json", text: text}))
 	wantFault(t, l.Faults, line, column, "700")
 	if l.Faults[0].File != "dir/bad.zip/pack.json" {

@@ -50,7 +50,7 @@ func checkCase(s *Sheet, at *Value, c *Case) {
 	if p.INR != nil && !contains(p.Medicines, "warfarin") {
 		s.Warnf(at.At("patient", "inr"), "\"patient.inr\" is given, yet \"medicines\" holds no warfarin")
 	}
-	if n := int(p.AgeYears / 1000); n >= 18 && p.WeightKG < 25000 {
+	if n := int(p.AgeYears / 1000); n >= 18 && p.WeightKG > 0 && p.WeightKG < 25000 {
 		s.Warnf(at.At("patient", "weight_kg"), "\"patient.weight_kg\" is %s for an adult; is that meant?", p.WeightKG)
 	}
 	if u := c.Setting.Unit; u != nil && u.MaxW != nil && u.StepW != nil && *u.StepW > *u.MaxW {

@@ -24,63 +24,66 @@ func TestReadPack(t *testing.T) {
 	if !set.PathologyService || !set.SmokeEvacuator || !set.MetalTable || set.OxygenRunning || set.BipolarUnit || set.CauteryUnit || set.Unit != nil {
 		t.Errorf("settings: %+v", set)
 	}
-	p, _ = readPack(edited(t, `"setting": {"metal_table": true},`, ""))
+	p, _ = readPack(replaced(`"setting": {"metal_table": true},`, ""))
 	if set := p.Cases[0].Setting; !set.PathologyService || !set.SmokeEvacuator || set.MetalTable {
 		t.Errorf("without a setting: %+v", set)
 	}
-	p, _ = readPack(edited(t, `"metal_table": true`, `"metal_table": true, "pathology_service": false, "smoke_evacuator": false`))
+	p, _ = readPack(replaced(`"metal_table": true`, `"metal_table": true, "pathology_service": false, "smoke_evacuator": false`))
 	if set := p.Cases[0].Setting; set.PathologyService || set.SmokeEvacuator {
 		t.Errorf("switched off: %+v", set)
 	}
 }
 
+// badPacks are the sample pack with one piece replaced.
+var badPacks = []badSample{
+	{"unknown family", replaced(`"family": "cherry_angioma"`, `"family": «"chery_angioma"`), `unknown family "chery_angioma" in "cases[0].lesion.family"; did you mean "cherry_angioma"?`},
+	{"unknown site", replaced(`"site": "chest"`, `"site": «"chests"`), `did you mean "chest"?`},
+	{"700 kg", replaced(`"weight_kg": 70`, `"weight_kg": «700`), `"cases[0].patient.weight_kg" is 700; it must be from 0.5 to 400; the nearest is 400`},
+	{"negative weight", replaced(`"weight_kg": 70`, `"weight_kg": «-70`), `the nearest is 0.5`},
+	{"age", replaced(`"age_years": 44.5`, `"age_years": «121`), `it must be from 0 to 120`},
+	{"skin type", replaced(`"skin_type": 2`, `"skin_type": «7`), `it must be from 1 to 6; the nearest is 6`},
+	{"half a skin type", replaced(`"skin_type": 2`, `"skin_type": «2.5`), `it goes in steps of 1; it must be from 1 to 6; the nearest is 3`},
+	{"level", replaced(`"level": 1`, `"level": «6`), `it must be from 1 to 5`},
+	{"height", replaced(`"sex"`, `"height_cm": «251, "sex"`), `it must be from 30 to 250`},
+	{"inr", replaced(`"sex"`, `"medicines": ["warfarin"], "inr": «15.5, "sex"`), `it must be from 0.5 to 15`},
+	{"lesion height", replaced(`"height_mm": 1`, `"height_mm": «50.5`), `it must be from 0 to 50`},
+	{"lesion depth", replaced(`"depth_mm": 1`, `"depth_mm": «31`), `it must be from 0 to 30`},
+	{"lesion width", replaced(`"width_mm": 3`, `"width_mm": «0.05`), `it must be from 0.1 to 200`},
+	{"count", replaced(`"seed": 7`, `"seed": 7, "count": «501`), `it must be from 1 to 500`},
+	{"half a count", replaced(`"seed": 7`, `"seed": 7, "count": «1.5`), `it goes in steps of 1`},
+	{"device distance", replaced(`"sex"`, `"devices": [{"kind": "pacemaker", "distance_cm": «151}], "sex"`), `"cases[0].patient.devices[0].distance_cm" is 151; it must be from 0 to 150`},
+	{"device without kind", replaced(`"sex"`, `"devices": [«{}], "sex"`), `the key "cases[0].patient.devices[0].kind" is missing`},
+	{"unit power", replaced(`"metal_table": true`, `"metal_table": true, "unit": {"max_w": «36}`), `it must be from 1 to 35`},
+	{"unit step", replaced(`"metal_table": true`, `"metal_table": true, "unit": {"max_w": 2, "step_w": «3}`), `larger than "max_w"`},
+	{"wider than the site", replaced(`"site": "chest", "width_mm": 3`, `"site": "nose", "width_mm": «45`), `"lesion.width_mm" is 45, wider than the nose; at most 40 fits there`},
+	{"gestation without pregnancy", replaced(`"sex"`, `"gestation_weeks": «20, "sex"`), `"pregnant" is not true`},
+	{"pregnant male", replaced(`"sex": "female"`, `"sex": "male", "pregnant": «true`), `true for a male patient`},
+	{"unknown topic", replaced(`"metal": "The couch has a steel rail."`, `«"metals": "The couch has a steel rail."`), `unknown word "metals" as key of "cases[0].ask"; did you mean "metal"?`},
+	{"answer that is no text", replaced(`"metal": "The couch has a steel rail."`, `"metal": «["rail"]`), `"cases[0].ask.metal" must be text, not a list`},
+	{"case id", replaced(`"id": "ladder"`, `"id": «"Ladder"`), `"cases[0].id" must be an id of small letters, digits, _ and -, at most 64, not "Ladder"`},
+	{"long id", replaced(`"id": "ladder"`, `"id": «"`+strings.Repeat("a", 65)+`"`), `must be an id`},
+	{"id with a slash", replaced(`"id": "sample"`, `"id": «"a/b"`), `must be an id`},
+	{"id begins with a dash", replaced(`"id": "sample"`, `"id": «"-a"`), `must be an id`},
+	{"empty title", replaced(`"title": "A red spot on the chest"`, `"title": «""`), `"cases[0].title" may not be empty`},
+	{"blank words", replaced(`"presenting": "It bled when I caught it."`, `"presenting": «"  "`), `may not be empty`},
+	{"no diagnosis", replaced(`{"diagnosis": "cherry angioma"}`, `«{"histology": "x"}`), `the key "cases[0].truth.diagnosis" is missing`},
+	{"unknown key of a patient", replaced(`"sex"`, `«"weight": 3, "sex"`), `unknown key "cases[0].patient.weight"; did you mean "weight_kg"? (this reads the format leastwatt.pack/1)`},
+	{"other format", replaced(`"leastwatt.pack/1"`, `«"leastwatt.pack/2"`), `"format" is "leastwatt.pack/2"; this reads "leastwatt.pack/1"`},
+	{"version", replaced(`"version": 3`, `"version": «3.5`), `"version" is 3.5; it goes in steps of 1`},
+	{"version as text", replaced(`"version": 3`, `"version": «"3"`), `must be a number, not text`},
+	{"labels", replaced(`"version": 3`, `"version": 3, "labels": «"eu"`), `unknown label set "eu"`},
+	{"date", replaced(`"version": 3`, `"version": 3, "local_rules": [{"rule": "a", "value": "1", "reason": "r", "author": "a", "date": «"25.11.2026"}]`), `write it like 2026-11-25`},
+	{"day that is none", replaced(`"version": 3`, `"version": 3, "local_rules": [{"rule": "a", "value": "1", "reason": "r", "author": "a", "date": «"2026-02-30"}]`), `write it like 2026-11-25`},
+	{"local rule without a reason", replaced(`"version": 3`, `"version": 3, "local_rules": [«{"rule": "a", "value": "1", "author": "a", "date": "2026-02-03"}]`), `"local_rules[0].reason" is missing`},
+	{"kind of a judgement", replaced(`"teaching"`, `"expect": [{"rule": "a", "kind": «"fatal", "reason": "r"}], "teaching"`), `unknown kind "fatal"`},
+	{"report without a family", replaced(`"seed": 7`, `"seed": 7, "report": «{"days_ago": 3, "specimen": "shave", "site": "chest"}`), `"cases[0].lesion.report.says" is missing`},
+	{"history twice", replaced(`"sex"`, `"history": ["hiv", «"hiv"], "sex"`), `"hiv" stands twice in "cases[0].patient.history"`},
+}
+
 func TestPackFaults(t *testing.T) {
-	for _, test := range []struct{ name, old, new, words string }{
-		{"unknown family", `"family": "cherry_angioma"`, `"family": «"chery_angioma"`, `unknown family "chery_angioma" in "cases[0].lesion.family"; did you mean "cherry_angioma"?`},
-		{"unknown site", `"site": "chest"`, `"site": «"chests"`, `did you mean "chest"?`},
-		{"700 kg", `"weight_kg": 70`, `"weight_kg": «700`, `"cases[0].patient.weight_kg" is 700; it must be from 0.5 to 400; the nearest is 400`},
-		{"negative weight", `"weight_kg": 70`, `"weight_kg": «-70`, `the nearest is 0.5`},
-		{"age", `"age_years": 44.5`, `"age_years": «121`, `it must be from 0 to 120`},
-		{"skin type", `"skin_type": 2`, `"skin_type": «7`, `it must be from 1 to 6; the nearest is 6`},
-		{"half a skin type", `"skin_type": 2`, `"skin_type": «2.5`, `it goes in steps of 1; it must be from 1 to 6; the nearest is 3`},
-		{"level", `"level": 1`, `"level": «6`, `it must be from 1 to 5`},
-		{"height", `"sex"`, `"height_cm": «251, "sex"`, `it must be from 30 to 250`},
-		{"inr", `"sex"`, `"medicines": ["warfarin"], "inr": «15.5, "sex"`, `it must be from 0.5 to 15`},
-		{"lesion height", `"height_mm": 1`, `"height_mm": «50.5`, `it must be from 0 to 50`},
-		{"lesion depth", `"depth_mm": 1`, `"depth_mm": «31`, `it must be from 0 to 30`},
-		{"lesion width", `"width_mm": 3`, `"width_mm": «0.05`, `it must be from 0.1 to 200`},
-		{"count", `"seed": 7`, `"seed": 7, "count": «501`, `it must be from 1 to 500`},
-		{"half a count", `"seed": 7`, `"seed": 7, "count": «1.5`, `it goes in steps of 1`},
-		{"device distance", `"sex"`, `"devices": [{"kind": "pacemaker", "distance_cm": «151}], "sex"`, `"cases[0].patient.devices[0].distance_cm" is 151; it must be from 0 to 150`},
-		{"device without kind", `"sex"`, `"devices": [«{}], "sex"`, `the key "cases[0].patient.devices[0].kind" is missing`},
-		{"unit power", `"metal_table": true`, `"metal_table": true, "unit": {"max_w": «36}`, `it must be from 1 to 35`},
-		{"unit step", `"metal_table": true`, `"metal_table": true, "unit": {"max_w": 2, "step_w": «3}`, `larger than "max_w"`},
-		{"wider than the site", `"site": "chest", "width_mm": 3`, `"site": "nose", "width_mm": «45`, `"lesion.width_mm" is 45, wider than the nose; at most 40 fits there`},
-		{"gestation without pregnancy", `"sex"`, `"gestation_weeks": «20, "sex"`, `"pregnant" is not true`},
-		{"pregnant male", `"sex": "female"`, `"sex": "male", "pregnant": «true`, `true for a male patient`},
-		{"unknown topic", `"metal": "The couch has a steel rail."`, `«"metals": "The couch has a steel rail."`, `unknown word "metals" as key of "cases[0].ask"; did you mean "metal"?`},
-		{"answer that is no text", `"metal": "The couch has a steel rail."`, `"metal": «["rail"]`, `"cases[0].ask.metal" must be text, not a list`},
-		{"case id", `"id": "ladder"`, `"id": «"Ladder"`, `"cases[0].id" must be an id of small letters, digits, _ and -, at most 64, not "Ladder"`},
-		{"long id", `"id": "ladder"`, `"id": «"` + strings.Repeat("a", 65) + `"`, `must be an id`},
-		{"id with a slash", `"id": "sample"`, `"id": «"a/b"`, `must be an id`},
-		{"id begins with a dash", `"id": "sample"`, `"id": «"-a"`, `must be an id`},
-		{"empty title", `"title": "A red spot on the chest"`, `"title": «""`, `"cases[0].title" may not be empty`},
-		{"blank words", `"presenting": "It bled when I caught it."`, `"presenting": «"  "`, `may not be empty`},
-		{"no diagnosis", `{"diagnosis": "cherry angioma"}`, `«{"histology": "x"}`, `the key "cases[0].truth.diagnosis" is missing`},
-		{"unknown key of a patient", `"sex"`, `«"weight": 3, "sex"`, `unknown key "cases[0].patient.weight"; did you mean "weight_kg"? (this reads the format leastwatt.pack/1)`},
-		{"other format", `"leastwatt.pack/1"`, `«"leastwatt.pack/2"`, `"format" is "leastwatt.pack/2"; this reads "leastwatt.pack/1"`},
-		{"version", `"version": 3`, `"version": «3.5`, `"version" is 3.5; it goes in steps of 1`},
-		{"version as text", `"version": 3`, `"version": «"3"`, `must be a number, not text`},
-		{"labels", `"version": 3`, `"version": 3, "labels": «"eu"`, `unknown label set "eu"`},
-		{"date", `"version": 3`, `"version": 3, "local_rules": [{"rule": "a", "value": "1", "reason": "r", "author": "a", "date": «"25.11.2026"}]`, `write it like 2026-11-25`},
-		{"day that is none", `"version": 3`, `"version": 3, "local_rules": [{"rule": "a", "value": "1", "reason": "r", "author": "a", "date": «"2026-02-30"}]`, `write it like 2026-11-25`},
-		{"local rule without a reason", `"version": 3`, `"version": 3, "local_rules": [«{"rule": "a", "value": "1", "author": "a", "date": "2026-02-03"}]`, `"local_rules[0].reason" is missing`},
-		{"kind of a judgement", `"teaching"`, `"expect": [{"rule": "a", "kind": «"fatal", "reason": "r"}], "teaching"`, `unknown kind "fatal"`},
-		{"report without a family", `"seed": 7`, `"seed": 7, "report": «{"days_ago": 3, "specimen": "shave", "site": "chest"}`, `"cases[0].lesion.report.says" is missing`},
-		{"history twice", `"sex"`, `"history": ["hiv", «"hiv"], "sex"`, `"hiv" stands twice in "cases[0].patient.history"`},
-	} {
+	for _, test := range badPacks {
 		t.Run(test.name, func(t *testing.T) {
-			text, line, column := unmark(t, edited(t, test.old, test.new))
+			text, line, column := unmark(t, test.text)
 			p, s := readPack(text)
 			if p != nil {
 				t.Error("a faulty pack was returned")
@@ -123,7 +126,7 @@ func TestFiveThousandCasesAreRead(t *testing.T) {
 }
 
 func TestLocalRuleValueMayBeANumber(t *testing.T) {
-	p, s := readPack(edited(t, `"version": 3`, `"version": 0, "local_rules": [{"rule": "a", "value": 90.5, "reason": "r", "author": "a", "date": "2026-02-03"}]`))
+	p, s := readPack(replaced(`"version": 3`, `"version": 0, "local_rules": [{"rule": "a", "value": 90.5, "reason": "r", "author": "a", "date": "2026-02-03"}]`))
 	if p == nil || p.LocalRules[0].Value != "90.5" {
 		t.Fatal(s.Faults)
 	}
@@ -137,11 +140,11 @@ func TestPackWarnings(t *testing.T) {
 		return strings.Replace(patient(patientMore), `"ask": {`, `"ask": {"`+topic+`": «"`+words+`", `, 1)
 	}
 	for _, test := range []struct{ name, text, words string }{
-		{"title that tells", edited(t, `"A red spot on the chest"`, `«"A Cherry Angioma on the chest"`), `"title" names the cherry angioma; a title tells no diagnosis`},
-		{"title that tells in American", strings.Replace(edited(t, `"A red spot on the chest"`, `«"A seborrheic keratosis"`), `"family": "cherry_angioma"`, `"family": "seborrhoeic_keratosis"`, 1), `"title" names the seborrheic keratosis`},
-		{"title that tells the look-alike", strings.Replace(edited(t, `"A red spot on the chest"`, `«"A venous lake?"`), `"family": "cherry_angioma"`, `"family": "cherry_angioma", "looks_like": "venous_lake"`, 1), `"title" names the venous lake`},
-		{"title that tells the truth", strings.Replace(edited(t, `"A red spot on the chest"`, `«"De Morgan spot"`), `"diagnosis": "cherry angioma"`, `"diagnosis": "De Morgan spot"`, 1), `"title" names the de morgan spot`},
-		{"metal", edited(t, `"metal": "The couch has a steel rail."`, `"metal": «"All is padded."`), `the answer to "metal" does not tell of the metal table, which the case holds; a trainee cannot know it`},
+		{"title that tells", replaced(`"A red spot on the chest"`, `«"A Cherry Angioma on the chest"`), `"title" names the cherry angioma; a title tells no diagnosis`},
+		{"title that tells in American", strings.Replace(replaced(`"A red spot on the chest"`, `«"A seborrheic keratosis"`), `"family": "cherry_angioma"`, `"family": "seborrhoeic_keratosis"`, 1), `"title" names the seborrheic keratosis`},
+		{"title that tells the look-alike", strings.Replace(replaced(`"A red spot on the chest"`, `«"A venous lake?"`), `"family": "cherry_angioma"`, `"family": "cherry_angioma", "looks_like": "venous_lake"`, 1), `"title" names the venous lake`},
+		{"title that tells the truth", strings.Replace(replaced(`"A red spot on the chest"`, `«"De Morgan spot"`), `"diagnosis": "cherry angioma"`, `"diagnosis": "De Morgan spot"`, 1), `"title" names the de morgan spot`},
+		{"metal", replaced(`"metal": "The couch has a steel rail."`, `"metal": «"All is padded."`), `the answer to "metal" does not tell of the metal table, which the case holds; a trainee cannot know it`},
 		{"device", answer(`"devices": [{"kind": "pacemaker"}]`, "devices", "None that I know."), `does not tell of pacemaker`},
 		{"device card", answer(`"devices": [{"kind": "pacemaker"}]`, "device_card", "No."), `does not tell of the implanted device`},
 		{"thinner", answer(`"medicines": ["warfarin"]`, "blood_thinners", "No."), `does not tell of warfarin`},
@@ -154,12 +157,12 @@ func TestPackWarnings(t *testing.T) {
 		{"keloid", answer(`"history": ["keloid"]`, "keloids", "No."), `does not tell of keloid`},
 		{"virus", answer(`"history": ["hiv"]`, "viral_infection", "No."), `does not tell of HIV`},
 		{"illness", answer(`"history": ["epilepsy"]`, "illnesses", "No."), `does not tell of epilepsy`},
-		{"oxygen", strings.Replace(edited(t, `"metal_table": true`, `"metal_table": true, "oxygen_running": true`), `"ask": {`, `"ask": {"oxygen": «"No.", `, 1), `does not tell of the running oxygen`},
-		{"cautery", strings.Replace(edited(t, `"metal_table": true`, `"metal_table": true, "cautery_unit": true`), `"ask": {`, `"ask": {"kit": «"A trolley.", `, 1), `does not tell of the heat cautery`},
-		{"no evacuator", strings.Replace(edited(t, `"metal_table": true`, `"metal_table": true, "smoke_evacuator": false`), `"ask": {`, `"ask": {"kit": «"A trolley.", `, 1), `does not tell of the missing smoke evacuator`},
-		{"feature", strings.Replace(edited(t, `"seed": 7`, `"seed": 7, "features": ["indurated"]`), `"ask": {`, `"ask": {"feel": «"Nothing.", `, 1), `does not tell of indurated`},
+		{"oxygen", strings.Replace(replaced(`"metal_table": true`, `"metal_table": true, "oxygen_running": true`), `"ask": {`, `"ask": {"oxygen": «"No.", `, 1), `does not tell of the running oxygen`},
+		{"cautery", strings.Replace(replaced(`"metal_table": true`, `"metal_table": true, "cautery_unit": true`), `"ask": {`, `"ask": {"kit": «"A trolley.", `, 1), `does not tell of the heat cautery`},
+		{"no evacuator", strings.Replace(replaced(`"metal_table": true`, `"metal_table": true, "smoke_evacuator": false`), `"ask": {`, `"ask": {"kit": «"A trolley.", `, 1), `does not tell of the missing smoke evacuator`},
+		{"feature", strings.Replace(replaced(`"seed": 7`, `"seed": 7, "features": ["indurated"]`), `"ask": {`, `"ask": {"feel": «"Nothing.", `, 1), `does not tell of indurated`},
 		{"inr without warfarin", patient(`"inr": «2`), `"medicines" holds no warfarin`},
-		{"light adult", edited(t, `"weight_kg": 70`, `"weight_kg": «7`), `is 7 for an adult; is that meant?`},
+		{"light adult", replaced(`"weight_kg": 70`, `"weight_kg": «7`), `is 7 for an adult; is that meant?`},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			text, line, column := unmark(t, test.text)

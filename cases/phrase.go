@@ -117,7 +117,7 @@ func (a *Anaesthetic) phrase(key string, words Words) string {
 	}
 	switch {
 	case a.None != nil && *a.None:
-		return "no anaesthetic"
+		return Spell("no anaesthetic", words)
 	case len(a.Injected) > 0 && a.Topical != nil:
 		return "an injection and a surface agent"
 	case len(a.Injected) > 0:

@@ -71,42 +71,46 @@ func TestOneInjectionStandsForAList(t *testing.T) {
 	}
 }
 
+func ratio(text string) string {
+	return planHead + `,"anaesthetic":{"injected":[{"adrenaline":"1:1000"},{"adrenaline":«` + text + `}]}}`
+}
+
+const badRatio = `it must be written like "1:200000", from 1:1000 to 1:1000000, or left out for plain`
+
+var badPlanRules = []badSample{
+	{"other format", `{"format":«"leastwatt.plan/2","case":"a/b"}`, `"format" is "leastwatt.plan/2"; this reads "leastwatt.plan/1"`},
+	{"a pack", `{"format":«"leastwatt.pack/1","case":"a/b"}`, `this reads "leastwatt.plan/1"`},
+	{"empty format", `{"format":«"","case":"a/b"}`, `"format"`},
+	{"no slash", `{"format":"leastwatt.plan/1","case":«"ladder"}`, `"case" must be pack-id/case-id, not "ladder"`},
+	{"two slashes", `{"format":"leastwatt.plan/1","case":«"a/b/c"}`, `must be pack-id/case-id`},
+	{"capital pack", `{"format":"leastwatt.plan/1","case":«"A/b"}`, `must be pack-id/case-id`},
+	{"space", `{"format":"leastwatt.plan/1","case":«"a/b c"}`, `must be pack-id/case-id`},
+	{"climbing", `{"format":"leastwatt.plan/1","case":«"../b"}`, `must be pack-id/case-id`},
+	{"empty case", `{"format":"leastwatt.plan/1","case":«""}`, `"case" may not be empty`},
+	{"blank case", `{"format":"leastwatt.plan/1","case":«" "}`, `"case" may not be empty`},
+	{"ratio: no colon", ratio(`"200000"`), badRatio},
+	{"ratio: letters", ratio(`"1:many"`), badRatio},
+	{"ratio: spaces", ratio(`"1 : 200000"`), badRatio},
+	{"ratio: grouped", ratio(`"1:200,000"`), badRatio},
+	{"ratio: plain", ratio(`"plain"`), badRatio},
+	{"ratio: empty", ratio(`""`), badRatio},
+	{"ratio: none", ratio(`"1:"`), badRatio},
+	{"ratio: zero", ratio(`"1:0"`), badRatio},
+	{"ratio: leading zero", ratio(`"1:0200000"`), badRatio},
+	{"ratio: two", ratio(`"2:200000"`), badRatio},
+	{"ratio: plus", ratio(`"1:+200000"`), badRatio},
+	{"ratio: negative", ratio(`"1:-200000"`), badRatio},
+	{"ratio: strong", ratio(`"1:999"`), badRatio},
+	{"ratio: weak", ratio(`"1:1000001"`), badRatio},
+	{"ratio: huge", ratio(`"1:99999999999999999999"`), badRatio},
+	{"ratio: as a number", ratio("200000"), `must be text, not a number`},
+	{"ratio in a single object", planHead + `,"anaesthetic":{"injected":{"adrenaline":«"x"}}}`, `"anaesthetic.injected[0].adrenaline" is "x"`},
+	{"none beside an injection", planHead + `,"anaesthetic":{"none":«true,"injected":{"agent":"lidocaine"}}}`, `"anaesthetic.none" is true, yet an agent stands beside it`},
+	{"none beside a cream", planHead + `,"anaesthetic":{"topical":{},"none":«true}}`, `an agent stands beside it`},
+}
+
 func TestPlanRules(t *testing.T) {
-	ratio := func(text string) string {
-		return planHead + `,"anaesthetic":{"injected":[{"adrenaline":"1:1000"},{"adrenaline":«` + text + `}]}}`
-	}
-	const badRatio = `it must be written like "1:200000", from 1:1000 to 1:1000000, or left out for plain`
-	for _, test := range []struct{ name, text, words string }{
-		{"other format", `{"format":«"leastwatt.plan/2","case":"a/b"}`, `"format" is "leastwatt.plan/2"; this reads "leastwatt.plan/1"`},
-		{"a pack", `{"format":«"leastwatt.pack/1","case":"a/b"}`, `this reads "leastwatt.plan/1"`},
-		{"empty format", `{"format":«"","case":"a/b"}`, `"format"`},
-		{"no slash", `{"format":"leastwatt.plan/1","case":«"ladder"}`, `"case" must be pack-id/case-id, not "ladder"`},
-		{"two slashes", `{"format":"leastwatt.plan/1","case":«"a/b/c"}`, `must be pack-id/case-id`},
-		{"capital pack", `{"format":"leastwatt.plan/1","case":«"A/b"}`, `must be pack-id/case-id`},
-		{"space", `{"format":"leastwatt.plan/1","case":«"a/b c"}`, `must be pack-id/case-id`},
-		{"climbing", `{"format":"leastwatt.plan/1","case":«"../b"}`, `must be pack-id/case-id`},
-		{"empty case", `{"format":"leastwatt.plan/1","case":«""}`, `"case" may not be empty`},
-		{"blank case", `{"format":"leastwatt.plan/1","case":«" "}`, `"case" may not be empty`},
-		{"ratio: no colon", ratio(`"200000"`), badRatio},
-		{"ratio: letters", ratio(`"1:many"`), badRatio},
-		{"ratio: spaces", ratio(`"1 : 200000"`), badRatio},
-		{"ratio: grouped", ratio(`"1:200,000"`), badRatio},
-		{"ratio: plain", ratio(`"plain"`), badRatio},
-		{"ratio: empty", ratio(`""`), badRatio},
-		{"ratio: none", ratio(`"1:"`), badRatio},
-		{"ratio: zero", ratio(`"1:0"`), badRatio},
-		{"ratio: leading zero", ratio(`"1:0200000"`), badRatio},
-		{"ratio: two", ratio(`"2:200000"`), badRatio},
-		{"ratio: plus", ratio(`"1:+200000"`), badRatio},
-		{"ratio: negative", ratio(`"1:-200000"`), badRatio},
-		{"ratio: strong", ratio(`"1:999"`), badRatio},
-		{"ratio: weak", ratio(`"1:1000001"`), badRatio},
-		{"ratio: huge", ratio(`"1:99999999999999999999"`), badRatio},
-		{"ratio: as a number", ratio("200000"), `must be text, not a number`},
-		{"ratio in a single object", planHead + `,"anaesthetic":{"injected":{"adrenaline":«"x"}}}`, `"anaesthetic.injected[0].adrenaline" is "x"`},
-		{"none beside an injection", planHead + `,"anaesthetic":{"none":«true,"injected":{"agent":"lidocaine"}}}`, `"anaesthetic.none" is true, yet an agent stands beside it`},
-		{"none beside a cream", planHead + `,"anaesthetic":{"topical":{},"none":«true}}`, `an agent stands beside it`},
-	} {
+	for _, test := range badPlanRules {
 		t.Run(test.name, func(t *testing.T) {
 			text, line, column := unmark(t, test.text)
 			_, err := ReadPlan("plan.json", []byte(text))

@@ -63,11 +63,10 @@ const samplePack = `{
 }
 `
 
-// edited replaces one piece of the sample pack.
-func edited(t *testing.T, old, new string) string {
-	t.Helper()
+// replaced is the sample pack with one piece replaced.
+func replaced(old, new string) string {
 	if strings.Count(samplePack, old) != 1 {
-		t.Fatalf("the sample pack must hold %q once", old)
+		panic("the sample pack must hold once: " + old)
 	}
 	return strings.Replace(samplePack, old, new, 1)
 }

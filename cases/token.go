@@ -22,6 +22,7 @@ const (
 func ReadJSON(file string, data []byte) (*Value, Faults) {
 	r := &reader{sheet: Sheet{File: file}, data: data, line: 1, column: 1}
 	v := r.document()
+	r.sheet.Faults.Sort() // a doubled object is told after what is doubled in it
 	if r.broken {
 		return nil, r.sheet.Faults
 	}
@@ -62,7 +63,7 @@ func (r *reader) document() *Value {
 // fail records a fault that ends the reading.
 func (r *reader) fail(line, column int, format string, args ...any) *Value {
 	if !r.broken {
-		r.sheet.Errorf(&Value{Line: line, Column: column}, format, args...)
+		r.sheet.Faults = append(r.sheet.Faults, r.sheet.fault(&Value{Line: line, Column: column}, format, args))
 		r.broken = true
 	}
 	return nil
@@ -131,13 +132,15 @@ func (r *reader) value(depth int) *Value {
 	return v
 }
 
-// here returns up to eight characters at the reading point for a message.
+// here returns up to eight characters of the line at the reading point, for a
+// message.
 func (r *reader) here() string {
 	rest := r.data[r.pos:]
 	if len(rest) > 32 {
 		rest = rest[:32]
 	}
-	runes := []rune(strings.ToValidUTF8(string(rest), "?"))
+	line, _, _ := strings.Cut(strings.ToValidUTF8(string(rest), "?"), "\n")
+	runes := []rune(line)
 	return string(runes[:min(8, len(runes))])
 }
 

@@ -214,8 +214,8 @@ func TestReadJSONFindsEveryDuplicate(t *testing.T) {
 func TestFaultsAreBounded(t *testing.T) {
 	text := `{` + strings.Repeat(`"a":0,`, 3*MaxFaults) + `"b":0}`
 	_, faults := ReadJSON("many.json", []byte(text))
-	if len(faults) != MaxFaults+1 || !strings.Contains(faults[MaxFaults].Message, "more than 10000 faults") {
-		t.Errorf("%d faults, the last %v", len(faults), faults[len(faults)-1])
+	if len(faults) != MaxFaults+1 || !strings.Contains(faults[0].Message, "more than 10000 faults") {
+		t.Errorf("%d faults, the first %v", len(faults), faults[0])
 	}
 	var keys strings.Builder
 	for i := range 3 * MaxFaults {

@@ -47,7 +47,7 @@ type Editor struct {
 // phrase.
 func EditorFor(p *cases.Plan, id string, words cases.Words) (Editor, bool) {
 	r := row(id)
-	if r == nil {
+	if r == nil || id != r.Path && !slot(p, id, false).IsValid() { // a list too short for the ID's index
 		return Editor{}, false
 	}
 	e := Editor{
@@ -147,6 +147,9 @@ func (e *Editor) Pick(i int) {
 	case flagPhrase:
 		on := e.Items[i].id == "yes"
 		slot(e.plan, e.ID, true).Set(reflect.ValueOf(&on))
+		if e.ID == "specimen.send" && !on {
+			e.plan.Specimen = &cases.Specimen{Send: &on}
+		}
 	case numbingPhrase:
 		e.pickNumbing(e.Items[i].id)
 	default:
@@ -154,7 +157,19 @@ func (e *Editor) Pick(i int) {
 			e.Clear()
 			return
 		}
-		slot(e.plan, e.ID, true).SetString(e.Items[i].id)
+		e.choose(e.Items[i].id)
+	}
+}
+
+// choose sets a choice, and drops what only another choice needs and the note
+// would not show: nothing unseen may count.
+func (e *Editor) choose(id string) {
+	slot(e.plan, e.ID, true).SetString(id)
+	switch {
+	case e.ID == "haemostasis.method" && id != "electrocoagulation":
+		e.plan.Haemostasis = &cases.Haemostasis{Method: id}
+	case e.ID == "prep.agent" && id == "none":
+		e.plan.Prep = &cases.Prep{Agent: id}
 	}
 }
 

@@ -34,7 +34,7 @@ func paintNodular(p *patch) {
 		rim := bell((q[k] - 0.74) / 0.24)
 		up := smooth(1.06, 0.42, q[k])
 		c.Height[i] += H*up + H*(lobes[k]-0.30)*smooth(1.04, 0.8, q[k])*(0.10+0.30*rim)
-		c.Height[i] += in[k] * (0.05*H*wide[k] + 0.012*mid[k] + 0.007*fine[k])
+		c.Height[i] += in[k] * (0.07*H*wide[k] + 0.018*mid[k] + 0.009*fine[k])
 		c.Height[i] -= dell * H * smooth(1.9, 0, qu[k])
 		c.Blood[i] *= 1 + 0.75*bell((q[k]-1.10)/0.17)*(1-in[k])
 		if in[k] == 0 {
@@ -69,7 +69,7 @@ func (p *patch) arborising(q, ulcer, in []float32, ulcerated bool) {
 		a := (float32(i) + 0.35*v.r.normal()) * 6.2831853 / float32(trunks)
 		v.grow(walk{
 			x: R * 1.02 * cos32(a), y: R * 1.0 * sin32(a), angle: a + 3.14159 + 0.5*v.r.normal(),
-			width: v.r.between(0.06, 0.115) * clamp(R/3.4, 0.75, 1.3), length: R * v.r.between(0.7, 1.25), curl: 0.62, branch: 0.85, pull: 0.45,
+			width: v.r.between(0.06, 0.115) * clamp(R/3.4, 0.75, 1.3), length: R * v.r.between(0.7, 1.25), curl: 0.85, branch: 0.9, pull: 0.30,
 			taper: 0.72, depth: 4, inside: func(x, y float32) bool { return x*x+y*y < 1.4*R*R },
 		})
 	}
@@ -130,10 +130,10 @@ func (p *patch) ulcer(qu []float32, radius float32) {
 		})
 		c.Deep[i] *= 1 - in
 		c.Height[i] += in * (0.035*bed[k] - 0.06)
-		scab := smooth(-0.16, 0.10, plate[k]+0.30) * smooth(1.0, 0.8, qu[k])
-		gap := 0.7 * bell(crack[k]/0.06) * scab
+		scab := smooth(-0.16, 0.10, plate[k]+0.42) * smooth(1.0, 0.8, qu[k])
+		gap := 0.4 * bell(crack[k]/0.05) * scab
 		c.Height[i] += scab*(0.13+0.06*grain[k]+0.018*fine[k]) - 0.07*gap
-		tone := crustRed.mix(crustHoney, clamp(0.04+0.10*grain[k]+0.30*bell((qu[k]-0.88)/0.10), 0, 0.4)).times(1.05 + 0.40*grain[k] + 0.15*fine[k])
+		tone := crustRed.mix(crustHoney, clamp(0.03+0.10*grain[k]+0.10*bell((qu[k]-0.88)/0.10), 0, 0.25)).times(1.05 + 0.40*grain[k] + 0.15*fine[k])
 		if fresh {
 			tone = tone.mix(bloodDry, 0.55)
 		}

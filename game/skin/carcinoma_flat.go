@@ -26,9 +26,9 @@ func paintSuperficial(p *patch) {
 	})
 	v := p.vessels(6)
 	for _, s := range p.spots(7, int(clamp(0.7*R*R, 8, 26)), 0.16*R, 0.9, 0, 0) {
-		v.grow(walk{x: s.x, y: s.y, angle: v.r.between(0, 6.28), width: 0.045, length: v.r.between(0.4, 1.4), curl: 0.9, branch: 0.7, taper: 0.5, depth: 2})
+		v.grow(walk{x: s.x, y: s.y, angle: v.r.between(0, 6.28), width: 0.075, length: v.r.between(0.5, 1.8), curl: 0.9, branch: 0.7, taper: 0.5, depth: 2})
 	}
-	v.apply(in, vesselLook{blood: 0.16, oxygen: 0.86, epidermis: 0.7, haze: 0.012, dim: 0.7, stay: 0.05})
+	v.apply(in, vesselLook{blood: 0.26, oxygen: 0.86, epidermis: 0.5, haze: 0.014, dim: 0.5, stay: 0.05})
 	p.scale(10, mask(q, 0.75, 0.95), flakes{size: 0.9, share: 0.24, lift: 0.025, hide: 0.30, tone: hornSilver})
 	p.specks(q, 5, 0.28)
 	if c.dark > 0.3 || p.has("irregular_pigment") {

@@ -57,10 +57,10 @@ func paintInSitu(p *patch) {
 	v := p.vessels(7)
 	for _, s := range p.spots(8, 7, 0.45*R, 0.8, 0, 0) {
 		for range 5 + int(4*v.r.unit()) {
-			v.coil(s.x+0.32*v.r.normal(), s.y+0.32*v.r.normal(), v.r.between(0.07, 0.12), 0.035)
+			v.coil(s.x+0.32*v.r.normal(), s.y+0.32*v.r.normal(), v.r.between(0.08, 0.14), 0.05)
 		}
 	}
-	v.apply(in, vesselLook{blood: 0.20, oxygen: 0.8, epidermis: 0.7, haze: 0.02, dim: 0.6, stay: 0.1})
+	v.apply(in, vesselLook{blood: 0.30, oxygen: 0.8, epidermis: 0.5, haze: 0.02, dim: 0.4, stay: 0.1})
 	p.scale(10, mask(q, 0.8, 1.0), flakes{size: clamp(0.16*R, 0.7, 1.6), share: 0.46, lift: 0.07, hide: 0.52, tone: hornSilver.mix(hornYellow, 0.25)})
 	p.specks(q, 4, 0.05*R+0.15)
 }
@@ -123,8 +123,24 @@ func paintInvasive(p *patch) {
 		v.arc(s.x, s.y, s.r, v.r.between(0, 6.28), 3.3, 0.045)
 	}
 	v.apply(in, vesselLook{blood: 0.15, oxygen: 0.8, epidermis: 0.7, haze: 0.01, dim: 0.9, stay: 0.1})
+	p.whiteCircles(q, hole)
 	if p.has("bleeding") {
 		p.specks(q, 4, 0.10*R)
+	}
+}
+
+// whiteCircles rings follicles on the rim with white around a yellow plug.
+func (p *patch) whiteCircles(q, hole []float32) {
+	c := p.c
+	for _, s := range p.spots(60, 22, 1.1, 0.95, 0.20, 0.36) {
+		if p.qAt(q, s.x, s.y) > 0.85 || p.qAt(hole, s.x, s.y) < 1.25 {
+			continue
+		}
+		p.at(s.x, s.y, 2*s.r, func(i int, _, _, d float32) {
+			c.cover(i, 0.20*bell((d/s.r-1)/0.55), hornSilver)
+			c.cover(i, 0.40*bell(d/(0.6*s.r)), hornYellow)
+			c.Height[i] -= 0.03 * bell(d/(0.5*s.r))
+		})
 	}
 }
 
@@ -183,8 +199,8 @@ func paintKeratoacanthoma(p *patch) {
 	})
 	v := p.vessels(20)
 	for i := range 14 {
-		a := float32(i)*0.449 + 0.1*v.r.normal()
-		v.grow(walk{x: 0.95 * R * cos32(a), y: 0.95 * R * sin32(a), angle: a + 3.14159 + 0.2*v.r.normal(), width: 0.06, length: R * v.r.between(0.18, 0.36), curl: 0.4, branch: 0.2, taper: 0.5, depth: 1})
+		a := float32(i)*0.449 + 0.25*v.r.normal()
+		v.grow(walk{x: 0.95 * R * cos32(a), y: 0.95 * R * sin32(a), angle: a + 3.14159 + 0.35*v.r.normal(), width: v.r.between(0.06, 0.11), length: R * v.r.between(0.18, 0.36), curl: 0.4, branch: 0.2, taper: 0.5, depth: 1})
 	}
-	v.apply(in, vesselLook{blood: 0.12, oxygen: 0.84, epidermis: 0.7, haze: 0.012, dim: 0.9, stay: 0.05})
+	v.apply(in, vesselLook{blood: 0.17, oxygen: 0.84, epidermis: 0.65, haze: 0.014, dim: 1.1, stay: 0.05})
 }

@@ -27,7 +27,7 @@ func paintDermatofibroma(p *patch) {
 			c.Scatter[i] *= 1 + 0.30*core
 			c.Blood[i] *= 1 + in[k]*(0.55+0.3*mottle[k]) - 0.25*core
 			mix(c.Rough, i, 0.40, 0.6*in[k])
-			c.Gloss[i] *= 1 - 0.45*in[k]
+			c.Gloss[i] *= 1 - 0.6*in[k]
 			mix(c.Stay, i, 0.25, in[k])
 		}
 		if c.exam == ExamPinched {

@@ -156,3 +156,21 @@ func TestLensShowsTheSameLesion(t *testing.T) {
 		t.Errorf("lightness differs by %.1f on average between the two views", diff/n)
 	}
 }
+
+// Fields drawn now and coloured later give the picture that Draw gives, but
+// for the sensor's noise: whoever changes fields in between starts from there.
+func TestFieldsCanBeShadedLater(t *testing.T) {
+	s := examples()[2]
+	v := DefaultView(s, 96)
+	whole, later := Draw(s, v), DrawFields(s, v).Shade(v.Exam)
+	if mean, most := difference(whole, later); mean > 2 || most > 9 {
+		t.Errorf("mean difference %.2f, 99th percentile %.0f", mean, most)
+	}
+	f := DrawFields(s, v)
+	for i := range f.Blood {
+		f.Blood[i] = 0.001
+	}
+	if mean, _ := difference(whole, f.Shade(v.Exam)); mean < 3 {
+		t.Errorf("bloodless fields look the same (mean difference %.2f)", mean)
+	}
+}

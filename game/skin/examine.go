@@ -14,6 +14,7 @@ func examine(c *canvas) {
 // is pressed flat, and the glass has a shine of its own.
 func press(c *canvas) {
 	low := c.blur(c.Height, 1.0)
+	least := min(0.85*c.skin.blood*plainStay, 0.01)
 	c.rows(func(y0, y1 int) {
 		for row := y0; row < y1; row++ {
 			for col := range c.w {
@@ -22,13 +23,15 @@ func press(c *canvas) {
 				// Lumps are squeezed to a low pad; fine lines nearly vanish.
 				pad := low[i] / (1 + 1.6*max(low[i], 0))
 				c.Height[i] = pad*0.35 + (h-low[i])*0.22
-				c.Blood[i] *= c.Stay[i]
+				// An emptied vessel looks like the pressed skin beside it, not paler.
+				c.Blood[i] = max(c.Blood[i]*c.Stay[i], least)
+				c.Deep[i] *= min(1, c.Stay[i]/0.25)
 				c.Oxygen[i] *= 0.85 + 0.15*c.Stay[i]
 				c.Rough[i] = 0.30
 				// The lamp in the glass: a wide soft band across one corner.
 				band := smooth(0.62, 0.30, abs32((c.x(col)+c.y(row))/(float32(c.w)*c.px)+0.74))
 				c.Gloss[i] = 0.25
-				c.cover(i, 0.07*band, rgb{0.95, 0.97, 1})
+				c.cover(i, 0.035*band, rgb{0.95, 0.97, 1})
 			}
 		}
 	})

@@ -46,7 +46,6 @@ var (
 	pusCream   = rgb{0.72, 0.66, 0.38}
 	bloodFresh = rgb{0.175, 0.010, 0.010}
 	bloodDry   = rgb{0.060, 0.012, 0.009}
-	fibrin     = rgb{0.52, 0.42, 0.20}
 )
 
 func (c rgb) mix(d rgb, k float32) rgb {
@@ -56,7 +55,7 @@ func (c rgb) mix(d rgb, k float32) rgb {
 func (c rgb) times(k float32) rgb { return rgb{c[0] * k, c[1] * k, c[2] * k} }
 
 // plainStay is the share of plain skin's blood that stays under a glass.
-const plainStay = 0.30
+const plainStay = 0.42
 
 func newFields(g grid, t tissue) *Fields {
 	return &Fields{

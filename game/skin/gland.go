@@ -29,18 +29,18 @@ func paintSebaceous(p *patch) {
 			return
 		}
 		c.fill(i, in[k], body{
-			melanin: c.skin.melanin * (0.95 + 0.1*soft[k]), blood: c.skin.blood * 0.85, oxygen: 0.76, scatter: 1.1,
+			melanin: c.skin.melanin * (0.95 + 0.1*soft[k]), blood: c.skin.blood * 0.95, oxygen: 0.76, scatter: 1.05,
 			epidermis: 1, rough: 0.34 + 0.02*fine[k], gloss: 1.15, stay: 0.15,
 		})
-		c.cover(i, in[k]*(0.04+c.between(0.26, 0.18)*lobe[k]), sebum)
+		c.cover(i, in[k]*(0.02+c.between(0.19, 0.14)*lobe[k]), sebum)
 		c.cover(i, 0.45*pit, hornBrown.times(0.8))
 	})
 	v := p.vessels(7)
 	for i := range 8 {
-		a := float32(i)*0.785 + 0.25*v.r.normal()
-		v.grow(walk{x: R * 0.98 * cos32(a), y: R * 0.98 * sin32(a), angle: a + 3.14159 + 0.25*v.r.normal(), width: 0.04, length: R * v.r.between(0.3, 0.55), curl: 0.5, branch: 0.25, taper: 0.6, depth: 1})
+		a := float32(i)*0.785 + 0.5*v.r.normal()
+		v.grow(walk{x: R * 0.98 * cos32(a), y: R * 0.98 * sin32(a), angle: a + 3.14159 + 0.5*v.r.normal(), width: v.r.between(0.04, 0.065), length: R * v.r.between(0.3, 0.55), curl: 0.5, branch: 0.25, taper: 0.6, depth: 1})
 	}
-	v.apply(in, vesselLook{blood: 0.12, oxygen: 0.85, epidermis: 0.75, haze: 0.008, dim: 0.7, stay: 0.03})
+	v.apply(in, vesselLook{blood: 0.18, oxygen: 0.85, epidermis: 0.65, haze: 0.010, dim: 0.9, stay: 0.03})
 }
 
 // paintSyringoma draws a syringoma: a small firm flat-topped papule of skin

@@ -49,6 +49,13 @@ func (g grid) filled(v float32) []float32 {
 func (g grid) x(col int) float32 { return g.x0 + float32(col)*g.px }
 func (g grid) y(row int) float32 { return g.y0 + float32(row)*g.px }
 
+// places fills the coordinates of a row's pixels, mm.
+func (g grid) places(xs, ys []float32, row int) {
+	for col := range g.w {
+		xs[col], ys[col] = g.x(col), g.y(row)
+	}
+}
+
 // blur returns src smoothed with a bell of the given width (standard
 // deviation, mm). The border is continued outward. Wide bells are computed on
 // a smaller copy, which no eye can tell apart.
@@ -57,12 +64,13 @@ func (g grid) blur(src []float32, sigma float32) []float32 {
 	if s < 0.35 {
 		return append([]float32(nil), src...)
 	}
-	if s > 5 && g.w >= 64 && g.h >= 64 {
+	if s > 2.4 && g.w >= 64 && g.h >= 64 {
 		half, hg := g.halve(src)
 		return hg.blurDouble(half, sigma, g)
 	}
 	dst := g.plane()
-	tmp := g.plane()
+	tmp := borrow(len(src))
+	defer giveBack(tmp)
 	length := sqrt32(6*s*s + 1)
 	boxRows(tmp, src, g.w, g.h, length)
 	boxRows(dst, tmp, g.w, g.h, length)
@@ -70,6 +78,19 @@ func (g grid) blur(src []float32, sigma float32) []float32 {
 	boxColumns(dst, tmp, g.w, g.h, length)
 	return dst
 }
+
+// spare holds planes between uses, so that drawing makes less work for the
+// collector; whoever borrows one writes every number in it before reading.
+var spare sync.Pool
+
+func borrow(n int) []float32 {
+	if p, ok := spare.Get().(*[]float32); ok && cap(*p) >= n {
+		return (*p)[:n]
+	}
+	return make([]float32, n)
+}
+
+func giveBack(p []float32) { spare.Put(&p) }
 
 func (g grid) halve(src []float32) ([]float32, grid) {
 	hg := grid{w: (g.w + 1) / 2, h: (g.h + 1) / 2, px: g.px * 2, x0: g.x0 + g.px/2, y0: g.y0 + g.px/2}

@@ -77,16 +77,19 @@ func (c *canvas) strand(x, y, angle, bend, length, width, cover float32) {
 		return
 	}
 	shadowX, shadowY := float32(0.10), float32(0.09)
+	// The hair bends evenly: each step turns its direction by the same bit.
+	dx, dy := cos32(angle)*step, sin32(angle)*step
+	turnC, turnS := cos32(2*bend/float32(n)), sin32(2*bend/float32(n))
 	for k := range n {
 		t := float32(k) / float32(n)
-		a := angle + bend*t*2
-		x += cos32(a) * step
-		y += sin32(a) * step
+		dx, dy = dx*turnC-dy*turnS, dx*turnS+dy*turnC
+		x += dx
+		y += dy
 		w := width * (1 - t*t)
 		c.dab(c.Hair, x, y, w, cover*(1-0.5*t))
 		lift := 0.4 + 2*t
-		if k%2 == 0 {
-			continue // the shadow is soft: half the spots do
+		if k%3 != 0 {
+			continue // the shadow is soft: a third of the spots do
 		}
 		c.dab(c.HairShade, x+shadowX*lift, y+shadowY*lift, w*2.2, 0.22*(1-t))
 	}

@@ -48,7 +48,7 @@ func paintHorn(p *patch) {
 		swell := smooth(1.15, 0.6, base[k])
 		c.Height[i] += (0.10 + 0.08*hot) * R * swell
 		c.Blood[i] *= 1 + hot*smooth(1.35, 0.7, base[k])
-		c.Gloss[i] *= 1 - 0.3*swell
+		c.Gloss[i] *= 1 - 0.6*swell
 		if cover[k] == 0 {
 			return
 		}

@@ -133,22 +133,22 @@ func paintPapulosa(p *patch) {
 	R := p.l.r
 	r := p.rng(1)
 	H := min(p.raised(0.5*R), 1.1*R)
-	q := p.blob(2, outline{r: R, wave: 0.13, ripple: 0.05, lobes: 1.2, aspect: r.between(1, 1.35), turn: r.between(0, 3.1)})
+	q := p.blob(2, outline{r: R, wave: 0.09, ripple: 0.05, lobes: 1.1, aspect: r.between(1, 1.22), turn: r.between(0, 3.1)})
 	in := mask(q, 0.88, 1.03)
 	p.flatten(in, 1)
-	n, n2, fine := p.noise(3, 1.2*R+0.2, 2), p.noise(5, 0.9*R, 2), p.noise(4, 0.25, 2)
+	n, n2, fine, grain := p.noise(3, 1.2*R+0.2, 2), p.noise(5, 0.9*R, 2), p.noise(4, 0.22, 3), p.noise(6, 0.5, 2)
 	deep := r.between(2.6, 3.9) * (1 - 0.15*clamp(c.dark, 0, 1))
 	base := clamp(c.skin.melanin*deep*1.3, 0.17, 0.7)
 	p.each(func(k, i int, _, _ float32) {
 		crack := 0.6 * bell(n[k]/0.07) * smooth(-0.2, 0.5, n2[k]) * smooth(1, 0.6, q[k])
 		d := smooth(1.04, 0.25, q[k])
-		c.Height[i] += 0.85*H*d + in[k]*(-0.05*crack+0.07*n2[k]*R+0.024*fine[k])
+		c.Height[i] += 0.85*H*d + in[k]*(-0.05*crack+0.09*n2[k]*R+0.034*fine[k]+0.03*grain[k])
 		if in[k] == 0 {
 			return
 		}
 		c.fill(i, in[k], body{
-			melanin: base * exp32(0.12*fine[k]+0.4*crack+0.25*smooth(0.6, 1, q[k])), blood: 0.045, oxygen: 0.8,
-			scatter: 1, epidermis: 0.7, rough: 0.42, gloss: 0.55 * (1 - 0.5*crack), stay: 0.3,
+			melanin: base * exp32(0.16*fine[k]+0.2*grain[k]+0.4*crack+0.25*smooth(0.6, 1, q[k])), blood: 0.045, oxygen: 0.8,
+			scatter: 1, epidermis: 0.7, rough: 0.46, gloss: 0.34 * (1 - 0.5*crack), stay: 0.3,
 		})
 	})
 }

@@ -201,7 +201,7 @@ type outline struct {
 // bent, not the radius: a wavy radius would rib every slope from the middle out.
 func (p *patch) blob(salt uint64, o outline) []float32 {
 	period := 1.7 * o.r / max(o.lobes, 0.5)
-	bendX, bendY := p.noise(salt+300, period, 3), p.noise(salt+600, period, 3)
+	bendX, bendY := p.noise(salt+300, period, 2), p.noise(salt+600, period, 2)
 	var rip []float32
 	if o.ripple > 0 {
 		rip = p.noise(salt+900, max(0.25*o.r, 0.4), 3)

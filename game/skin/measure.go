@@ -30,8 +30,11 @@ func MeanLab(img *image.RGBA, part image.Rectangle) (mean, spread Lab) {
 	return mean, Lab{sd(squares.L, mean.L), sd(squares.A, mean.A), sd(squares.B, mean.B)}
 }
 
-// LabAt gives the colour of one pixel.
+// LabAt gives the colour of one pixel; outside the picture all is black.
 func LabAt(img *image.RGBA, x, y int) Lab {
+	if !(image.Point{X: x, Y: y}).In(img.Rect) {
+		return Lab{}
+	}
 	p := img.Pix[img.PixOffset(x, y):]
 	return labOf(decode(p[0]), decode(p[1]), decode(p[2]))
 }

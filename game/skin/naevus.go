@@ -29,9 +29,9 @@ func paintIntradermal(p *patch) {
 	})
 	v := p.vessels(6)
 	for _, s := range p.spots(7, 6+int(8*r.unit()), 0.28*R, 0.75, 0.12, 0.24) {
-		v.arc(s.x, s.y, s.r, v.r.between(0, 6.28), v.r.between(1.6, 2.8), 0.055)
+		v.arc(s.x, s.y, s.r, v.r.between(0, 6.28), v.r.between(1.4, 2.6), 0.06)
 	}
-	v.apply(in, vesselLook{blood: 0.10, oxygen: 0.8, epidermis: 0.85, haze: 0.01, dim: 0.9, stay: 0.15})
+	v.apply(in, vesselLook{blood: 0.16, oxygen: 0.82, epidermis: 0.65, haze: 0.012, dim: 0.9, stay: 0.15})
 	if p.has("hair_bearing") {
 		p.coarseHairs(6)
 	} else if r.unit() < 0.35 {

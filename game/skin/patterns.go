@@ -17,10 +17,16 @@ func (c *canvas) ridges() {
 	fine := lineFamily{cos: cos32(turn + 1.9), sin: sin32(turn + 1.9), spacing: 2.3, per: 1.0 / 2.3, weight: 0.05, bend: [2]float32{0.12, 0.3}, seed: uint32(r.next())}
 	s1 := uint32(seed >> 5)
 	g.rows(func(y0, y1 int) {
+		xs, ys, deep, thin := make([]float32, g.w), make([]float32, g.w), make([]float32, g.w), make([]float32, g.w)
 		for row := y0; row < y1; row++ {
+			g.places(xs, ys, row)
+			clear(deep)
+			clear(thin)
+			creases.over(deep, xs, ys, wobble[row*g.w:], flow[row*g.w:], 0.22)
+			fine.over(thin, xs, ys, wobble[row*g.w:], flow[row*g.w:], 0.09)
 			for col := range g.w {
 				i := row*g.w + col
-				x, y := g.x(col), g.y(row)
+				x, y := xs[col], ys[col]
 				u := x*ca + y*sa + 2.2*flow[i] + 0.05*wobble[i]
 				v := -x*sa + y*ca
 				s := u / pitch
@@ -34,7 +40,7 @@ func (c *canvas) ridges() {
 				dv := (along - float32(m) - 0.3 - 0.4*low16(hash2(s1, k, m+9))) * 0.5
 				pore := bell(sqrt32(dv*dv+f*f*pitch*pitch)/0.07) * smooth(0.03, 0.07, 0.12-g.px)
 				h -= 0.02 * pore
-				crease := creases.at(x, y, wobble[i], flow[i], 0.22) + fine.at(x, y, wobble[i], flow[i], 0.09)
+				crease := deep[col] + thin[col]
 				c.Height[i] += h*(1-min(crease*4, 0.8)) - crease + 0.05*swell[i] + 0.006*grain[i]
 				c.Blood[i] *= 0.88 + 0.2*crest - min(crease, 0.2)
 				// Creases of dark palms hold more pigment.
@@ -59,14 +65,13 @@ func (c *canvas) lipFurrows() {
 	}
 	net := g.plane()
 	g.rows(func(y0, y1 int) {
+		xs, ys := make([]float32, g.w), make([]float32, g.w)
 		for row := y0; row < y1; row++ {
-			for col := range g.w {
-				i := row*g.w + col
-				p := float32(0)
-				for f := range fams {
-					p = max(p, fams[f].at(g.x(col), g.y(row), wobble[i], flow[i], 0.10))
-				}
-				net[i] = p
+			g.places(xs, ys, row)
+			for f := range fams {
+				fams[f].over(net[row*g.w:row*g.w+g.w], xs, ys, wobble[row*g.w:], flow[row*g.w:], 0.10)
+			}
+			for i := row * g.w; i < (row+1)*g.w; i++ {
 				c.Blood[i] *= 1 + 0.25*blotch[i]
 				c.Epidermis[i] = 0.8
 				c.Rough[i] = 0.33

@@ -33,22 +33,28 @@ type lineFamily struct {
 	seed     uint32
 }
 
-// at gives the strength, 0 to 1, of the family's line at u, v.
-func (f *lineFamily) at(u, v, bendA, bendB, width float32) float32 {
-	n := f.cos*u + f.sin*v
-	t := f.cos*v - f.sin*u
-	s := n*f.per + f.bend[0]*bendA + f.bend[1]*bendB
-	i := floor32(s)
-	h := uint32(i)*0x9E3779B1 ^ f.seed
-	h = (h ^ h>>15) * 0x2C1B3C6D
-	h ^= h >> 13
-	off := abs32(s-float32(i)-0.5-0.56*(low16(h)-0.5)) * f.spacing
-	if off >= 2*width {
-		return 0
+// over raises p along one row of pixels to the strength, 0 to 1, of the
+// family's lines at the places u, v.
+func (f *lineFamily) over(p, u, v, bendA, bendB []float32, width float32) {
+	ca, sa, per, b0, b1, seed := f.cos, f.sin, f.per, f.bend[0], f.bend[1], f.seed
+	reach := 2 * width * per
+	n := len(p)
+	u, v, bendA, bendB = u[:n], v[:n], bendA[:n], bendB[:n]
+	for k := range p {
+		s := (ca*u[k]+sa*v[k])*per + b0*bendA[k] + b1*bendB[k]
+		i := floor32(s)
+		h := uint32(i)*0x9E3779B1 ^ seed
+		h = (h ^ h>>15) * 0x2C1B3C6D
+		h ^= h >> 13
+		off := abs32(s - float32(i) - 0.22 - 0.56*low16(h))
+		if off >= reach {
+			continue
+		}
+		// A line keeps its own depth and comes and goes along its length.
+		t := (ca*v[k] - sa*u[k]) * per * (1 / 1.9)
+		along := clamp(0.62+0.62*value1(h, t), 0.04, 1.15)
+		p[k] = max(p[k], f.weight*(0.5+0.5*high16(h))*along*bell(off/(width*per)))
 	}
-	// A line keeps its own depth and comes and goes along its length.
-	along := clamp(0.62+0.62*value1(h, t/(f.spacing*1.9)), 0.04, 1.15)
-	return f.weight * (0.5 + 0.5*high16(h)) * along * bell(off/width)
 }
 
 // families lays out the lines of the site; age spreads and deepens the ones
@@ -105,27 +111,32 @@ func (c *canvas) lines() {
 	wrinkles := c.wrinkles()
 	g.rows(func(y0, y1 int) {
 		net2 := cellsOf(s1, 0.95)
+		us, vs, ps, ws := make([]float32, g.w), make([]float32, g.w), make([]float32, g.w), make([]float32, g.w)
 		for row := y0; row < y1; row++ {
-			y := g.y(row)
+			y, at := g.y(row), row*g.w
 			for col := range g.w {
-				i := row*g.w + col
 				x := g.x(col)
-				u := x*ca + y*sa + 0.25*warpX[i]
-				v := -x*sa + y*ca + 0.25*warpY[i]
-				p := float32(0)
-				for f := range fams {
-					p = max(p, fams[f].at(u, v, bendA[i], bendB[i], width))
-				}
+				us[col] = x*ca + y*sa + 0.25*warpX[at+col]
+				vs[col] = -x*sa + y*ca + 0.25*warpY[at+col]
+			}
+			clear(ps)
+			for f := range fams {
+				fams[f].over(ps, us, vs, bendA[at:], bendB[at:], width)
+			}
+			if wrinkles != nil {
+				clear(ws)
+				wrinkles.over(ws, us, vs, bendA[at:], bendB[at:], 0.13)
+			}
+			for col := range g.w {
+				i := at + col
+				p := ps[col]
 				p *= thin
-				cl := net2.at(u/cellX, v/cellY)
+				cl := net2.at(us[col]/cellX, vs[col]/cellY)
 				second := bell(cl.edge*(cellX+cellY)*0.5/secondW) * secondK * clamp(0.7+0.6*broken[i], 0.1, 1)
 				h := -depth*p - 0.38*depth*second
 				h -= tinyDepth * bell(tiny[i]*7)
-				if wrinkles != nil {
-					wr := wrinkles.at(u, v, bendA[i]*0.3, bendB[i]*0.5, 0.13)
-					h -= wr
-					p = max(p, min(wr*3, 1))
-				}
+				h -= ws[col]
+				p = max(p, min(ws[col]*3, 1))
 				c.Height[i] += h
 				net[i] = p + 0.32*second
 				primary[i] = p
@@ -157,7 +168,7 @@ func (c *canvas) wrinkles() *lineFamily {
 	a := 1.57 + r.between(-0.2, 0.2)
 	return &lineFamily{
 		cos: cos32(a), sin: sin32(a), spacing: 3.4, per: 1 / 3.4, weight: 0.11 * k,
-		bend: [2]float32{0.5, 0.6}, seed: uint32(r.next()),
+		bend: [2]float32{0.15, 0.3}, seed: uint32(r.next()),
 	}
 }
 

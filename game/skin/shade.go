@@ -13,9 +13,9 @@ var (
 )
 
 const (
-	key       = 0.56 // share of the light on level skin that the lamp gives
-	fill      = 0.16 // and the room's far side
-	ambient   = 0.28 // and the rest of the room
+	key       = 0.61 // share of the light on level skin that the lamp gives
+	fill      = 0.15 // and the room's far side
+	ambient   = 0.24 // and the rest of the room
 	fillX     = -0.55
 	fillY     = -0.50
 	exposure  = 1.06 // one for all skin types
@@ -150,7 +150,7 @@ func (c *canvas) shineAt(i int, nx, ny, nz, nl float32) float32 {
 	nh := max(nx*hx+ny*hy+nz*hz, 0)
 	a2 := m * m * 0.5
 	den := nh*nh*(a2-1) + 1
-	sheen := a2 / (3.1416 * den * den) * nl / (4 * max(nz, 0.2) * lightZ) * reflectF0
+	sheen := a2 / (3.1416 * den * den) * nl / (4 * max(nz, 0.6) * lightZ) * reflectF0
 	// Mirror the eye in the surface and see where it meets the softbox.
 	rx, ry, rz := 2*nz*nx, 2*nz*ny, 2*nz*nz-1
 	toward := rx*lightX + ry*lightY + rz*lightZ
@@ -210,16 +210,18 @@ func (c *canvas) cavities() []float32 {
 }
 
 // shadows carries the height of the shade away from the lamp, row by row, for
-// four points of the softbox; their mean has soft edges that widen with
+// six points of the softbox; their mean has soft edges that widen with
 // distance, as real shadows do.
 func (c *canvas) shadows() []float32 {
-	corners := [4][3]float32{
-		{lightX - 0.10, lightY + 0.02, lightZ - 0.10},
-		{lightX + 0.02, lightY - 0.10, lightZ - 0.03},
-		{lightX - 0.02, lightY + 0.08, lightZ + 0.05},
-		{lightX + 0.08, lightY, lightZ + 0.12},
+	corners := [6][3]float32{
+		{lightX - 0.10, lightY + 0.02, lightZ - 0.12},
+		{lightX + 0.02, lightY - 0.10, lightZ - 0.07},
+		{lightX - 0.06, lightY + 0.07, lightZ - 0.02},
+		{lightX + 0.07, lightY - 0.05, lightZ + 0.03},
+		{lightX - 0.02, lightY + 0.08, lightZ + 0.08},
+		{lightX + 0.08, lightY, lightZ + 0.14},
 	}
-	var parts [4][]float32
+	var parts [6][]float32
 	var wg sync.WaitGroup
 	for k, l := range corners {
 		run := func() { parts[k] = c.shadowFrom(l[0], l[1], l[2]) }
@@ -229,7 +231,7 @@ func (c *canvas) shadows() []float32 {
 	out := parts[0]
 	c.rows(func(y0, y1 int) {
 		for i := y0 * c.w; i < y1*c.w; i++ {
-			out[i] = (out[i] + parts[1][i] + parts[2][i] + parts[3][i]) * 0.25
+			out[i] = (out[i] + parts[1][i] + parts[2][i] + parts[3][i] + parts[4][i] + parts[5][i]) * (1.0 / 6)
 		}
 	})
 	return out
@@ -241,7 +243,7 @@ func (c *canvas) shadowFrom(lx, ly, lz float32) []float32 {
 	out := c.plane()
 	shift := lx / ly // columns toward the lamp per row up
 	drop := lz / sqrt32(lx*lx+ly*ly) * sqrt32(1+shift*shift) * c.px
-	soft := 1 / (0.035 + 1.2*c.px)
+	soft := 1 / (0.06 + 1.2*c.px)
 	prev, cur := make([]float32, w), make([]float32, w)
 	copy(prev, c.Height[:w])
 	whole := int(shift)

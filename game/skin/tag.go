@@ -25,7 +25,7 @@ func paintTag(p *patch) {
 	for k := range whole {
 		whole[k] = max(body1[k], stalk[k])
 	}
-	p.flatten(whole, 0.9)
+	p.flatten(whole, 0.55)
 	tone := c.between(1.7, 1.5)
 	twisted := p.has("inflamed") || p.has("bleeding")
 	p.each(func(k, i int, x, y float32) {
@@ -33,14 +33,14 @@ func paintTag(p *patch) {
 			return
 		}
 		u := x*ca + y*sa
-		furrow := max(bell(creases[k]/0.085), 0.55*bell(second[k]/0.10)) * smooth(1.02, 0.6, head[k])
+		furrow := (0.55*bell(creases[k]/0.07)*smooth(-0.4, 0.5, lumps[k]) + 0.35*bell(second[k]/0.09)) * smooth(1.02, 0.6, head[k])
 		neck := stalk[k] * 0.50 * H * smooth(-1.2*R, 0.1*R, u)
 		bag := float32(0)
 		if head[k] < 1 {
 			q := head[k]
-			bag = body1[k] * (0.30*H + 0.70*H*sqrt32(1-q*q) + R*(0.075*lumps[k]*(1-q*q)-0.050*furrow))
+			bag = body1[k] * (0.30*H + 0.70*H*sqrt32(1-q*q) + R*(0.11*lumps[k]*(1-q*q)-0.030*furrow))
 		}
-		c.Height[i] += max(bag, neck) + whole[k]*0.008*fine[k]
+		c.Height[i] += max(bag, neck) + whole[k]*0.012*fine[k]
 		b := body{
 			melanin: c.skin.melanin * tone * exp32(0.16*mottle[k]+0.22*furrow+0.10*fine[k]),
 			blood:   c.skin.blood * (1.6 + 0.3*mottle[k] - 0.2*lumps[k]),

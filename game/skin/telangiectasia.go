@@ -20,12 +20,12 @@ func paintTelangiectasia(p *patch) {
 	main := v.r.between(0, 6.2832)
 	inside := func(x, y float32) bool { return x*x+y*y < 1.5*R*R }
 	for i := range int(count) {
-		a := main + 0.5*v.r.normal()
-		across := (float32(i) + 0.5 - count/2) * 1.5 * R / count
+		a := main + 0.35*v.r.normal()
+		across := (float32(i)+0.5-count/2)*1.5*R/count + 0.1*R*v.r.normal()
 		x, y := -R*0.9*cos32(a)-across*sin32(main), -R*0.9*sin32(a)+across*cos32(main)
 		v.grow(walk{
 			x: x, y: y, angle: a, width: v.r.between(0.10, 0.22), length: R * v.r.between(1.1, 2.1),
-			curl: 0.75, branch: 0.22, taper: 0.45, depth: 3, inside: inside,
+			curl: 0.5, branch: 0.24, taper: 0.45, depth: 3, inside: inside,
 		})
 	}
 	v.apply(nil, vesselLook{blood: 0.24, oxygen: 0.84, epidermis: 0.65, haze: 0.030, dim: 0.8, stay: 0.02})

@@ -26,16 +26,16 @@ func (p *patch) wart(habit, ragged float32) {
 		peg[k] = bell(cl.near/(0.42+0.22*own)) * (0.45 + 0.55*own)
 		tone[k] = own - 0.5
 	})
-	peg, tone = p.blur(peg, 0.03), p.blur(tone, 0.10)
+	peg, tone = p.blur(peg, 0.02), p.blur(tone, 0.08)
 	fine, mottle, dust, group := p.noise(5, 0.22, 3), p.noise(6, 0.6*R, 3), p.noise(7, 0.10, 3), p.noise(8, 2.4*size, 3)
-	dry := hornGrey.mix(hornYellow, 0.55)
+	dry := hornGrey.mix(hornBrown, 0.22)
 	p.each(func(k, i int, _, _ float32) {
 		up := smooth(1.02, 0.30, q[k])
-		c.Height[i] += H*up*(1+0.10*group[k]) + in[k]*min(1, 0.3+up)*size*(0.62*peg[k]+0.16*group[k]+0.10*fine[k]) + in[k]*0.016*dust[k]
+		c.Height[i] += H*up*(1+0.10*group[k]) + in[k]*min(1, 0.3+up)*size*(0.78*peg[k]+0.18*group[k]+0.12*fine[k]) + in[k]*0.016*dust[k]
 		// The skin around is pushed up into a smooth pale collar.
 		collar := bell((q[k] - 1.06) / 0.07)
 		c.Height[i] += 0.06 * collar
-		c.cover(i, 0.12*collar, hornSilver)
+		c.cover(i, 0.05*collar, hornSilver)
 		if in[k] == 0 {
 			return
 		}
@@ -44,7 +44,7 @@ func (p *patch) wart(habit, ragged float32) {
 			melanin: c.skin.melanin * (1.15 + 0.5*gap) * exp32(0.2*mottle[k]), blood: 0.028 + 0.012*gap, oxygen: 0.76, scatter: 1,
 			epidermis: 1, rough: 0.46, gloss: 0.7 * (1 - 0.6*gap), stay: 0.4,
 		})
-		share := 0.22 + 0.40*smooth(0.1, 0.8, peg[k]+0.25*group[k]) + 0.10*fine[k] + 0.10*mottle[k]
+		share := 0.16 + 0.44*smooth(0.1, 0.8, peg[k]+0.25*group[k]) + 0.10*fine[k] + 0.10*mottle[k]
 		c.cover(i, in[k]*share, dry.times(c.between(0.92, 0.62)*(1+0.20*fine[k]+0.22*tone[k]+0.12*dust[k])))
 	})
 	p.clottedDots(q, int(clamp(3*R*R/2, 5, 22)), 0.045, 0.09, 1)
@@ -100,7 +100,7 @@ func paintPlantarWart(p *patch) {
 		}
 		c.Height[i] += in[k] * (0.09*peg[k] + 0.06*grain[k] + 0.03*fine[k] + 0.06*mottle[k])
 		c.fill(i, in[k], body{melanin: c.skin.melanin * 0.7, blood: 0.016, oxygen: 0.7, scatter: 1, epidermis: 1, rough: 0.50, gloss: 0.5, stay: 0.4})
-		c.cover(i, in[k]*clamp(0.40+0.18*grain[k]+0.16*mottle[k]-0.16*(1-peg[k]), 0.10, 0.75), rgb{0.50, 0.35, 0.205}.times(1+0.20*fine[k]+0.20*mottle[k]-0.12*(1-peg[k])))
+		c.cover(i, in[k]*clamp(0.40+0.18*grain[k]+0.16*mottle[k]-0.16*(1-peg[k]), 0.10, 0.75), rgb{0.50, 0.325, 0.195}.times(1+0.20*fine[k]+0.20*mottle[k]-0.12*(1-peg[k])))
 	})
 	p.clottedDots(q, int(clamp(1.5*R*R, 8, 40)), 0.05, 0.12, 0.9)
 }

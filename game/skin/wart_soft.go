@@ -42,7 +42,7 @@ func paintGenitalWart(p *patch) {
 	for _, s := range p.spots(8, int(clamp(R*R*2, 5, 22)), 0.7*size, 0.8, 0.05, 0.1) {
 		v.arc(s.x, s.y, s.r, v.r.between(0, 6.28), 3.4, 0.04)
 	}
-	v.apply(in, vesselLook{blood: 0.10, oxygen: 0.8, epidermis: 0.8, haze: 0.012, dim: 0.7, stay: 0.1})
+	v.apply(in, vesselLook{blood: 0.20, oxygen: 0.8, epidermis: 0.6, haze: 0.012, dim: 0.5, stay: 0.1})
 }
 
 // paintMolluscum draws a molluscum: a firm waxy pearl with a dell, a white
@@ -84,9 +84,9 @@ func paintMolluscum(p *patch) {
 	v := p.vessels(7)
 	for i := range 11 {
 		a := float32(i)*0.571 + 0.15*v.r.normal()
-		v.grow(walk{x: R * cos32(a), y: R * sin32(a), angle: a + 3.14159 + 0.5, width: 0.035, length: R * v.r.between(0.22, 0.42), curl: 0.6, branch: 0.4, taper: 0.5, depth: 1})
+		v.grow(walk{x: R * cos32(a), y: R * sin32(a), angle: a + 3.14159 + 0.5, width: 0.05, length: R * v.r.between(0.22, 0.42), curl: 0.6, branch: 0.4, taper: 0.5, depth: 1})
 	}
-	v.apply(in, vesselLook{blood: 0.11, oxygen: 0.85, epidermis: 0.7, haze: 0.01, dim: 0.8, stay: 0.05})
+	v.apply(in, vesselLook{blood: 0.20, oxygen: 0.85, epidermis: 0.55, haze: 0.012, dim: 0.4, stay: 0.05})
 	if p.has("inflamed") {
 		p.inflame(q)
 	}

@@ -18,7 +18,7 @@ var bodySpots = map[string]bodySpot{
 	"eyebrow":         {x: 2, y: 5, face: true, fx: 15, fy: 31},
 	"eyelid":          {x: 2, y: 5.7, face: true, fx: 14, fy: 40},
 	"inner_canthus":   {x: 1, y: 5.8, face: true, fx: 7, fy: 43},
-	"nose":            {x: 0.3, y: 7.5, face: true, fx: 2, fy: 60},
+	"nose":            {x: 0.3, y: 7.5, face: true, fx: 1, fy: 57},
 	"nasolabial_fold": {x: 1.2, y: 8.8, face: true, fx: 11, fy: 67},
 	"cheek":           {x: 2.8, y: 8, face: true, fx: 20, fy: 60},
 	"preauricular":    {x: 4.3, y: 7.5, face: true, fx: 30, fy: 52},

@@ -10,7 +10,8 @@ type itemList struct {
 	forID  string
 	multi  bool
 	chosen func(i int) bool
-	cursor int // row the keyboard stands on; -1 none
+	cursor int // item the keyboard stands on
+	cols   int // asked for; 0 means 1
 }
 
 const itemPadX, itemPadY = 12, 7
@@ -30,7 +31,8 @@ func (l itemList) widths(c *canvas) (least, want float64) {
 		want = math.Max(want, math.Ceil(w))
 	}
 	edge := 2*itemPadX + l.sign(c)
-	return math.Min(want, 160*c.scale) + edge, want + edge
+	cols := float64(max(1, min(l.cols, len(l.items))))
+	return math.Min(want, 160*c.scale) + edge, (want+edge)*cols + columnGap*(cols-1)
 }
 
 func (l itemList) styles(c *canvas) (label, says style) {
@@ -69,22 +71,52 @@ func (l itemList) textWidth(c *canvas, it ChoiceItem, w float64) float64 {
 	return math.Max(1, w)
 }
 
-func (l itemList) height(c *canvas, w float64) float64 {
-	h := 0.0
-	for i := range l.items {
-		h += l.itemHeight(c, i, w)
+// columnGap is between the columns of a list.
+const columnGap = 16
+
+// cells places the items, relative to the list's corner: down the columns, as
+// many as asked for and as have room.
+func (l itemList) cells(c *canvas, w float64) (cells []Rect, height float64) {
+	cols := max(1, min(l.cols, len(l.items)))
+	least, _ := l.widths(c)
+	for cols > 1 && (w-columnGap*float64(cols-1))/float64(cols) < least {
+		cols--
 	}
+	rows := (len(l.items) + cols - 1) / cols
+	cw := (w - columnGap*float64(cols-1)) / float64(cols)
+	y := 0.0
+	for i := range l.items {
+		if i%max(1, rows) == 0 {
+			y = 0
+		}
+		h := l.itemHeight(c, i, cw)
+		col := i / max(1, rows)
+		cells = append(cells, Rect{float64(col) * (cw + columnGap), y, cw, h})
+		y += h
+		height = math.Max(height, y)
+	}
+	return cells, height
+}
+
+func (l itemList) height(c *canvas, w float64) float64 {
+	_, h := l.cells(c, w)
 	return h
 }
 
-func (l itemList) place(c *canvas, r Rect) {
-	y := r.Y
+// place draws the items and gives the place of the one the keyboard stands on,
+// which is what has to be in sight.
+func (l itemList) place(c *canvas, r Rect) Rect {
+	at := r
 	focused := c.focused(l.id) || c.focused(l.forID)
-	for i := range l.items {
-		h := l.itemHeight(c, i, r.W)
-		l.placeItem(c, i, Rect{r.X, y, r.W, h}, focused)
-		y += h
+	cells, _ := l.cells(c, r.W)
+	for i, cell := range cells {
+		item := Rect{r.X + cell.X, r.Y + cell.Y, cell.W, cell.H}
+		l.placeItem(c, i, item, focused)
+		if i == l.cursor {
+			at = item
+		}
 	}
+	return at
 }
 
 func (l itemList) placeItem(c *canvas, i int, r Rect, focused bool) {
@@ -170,7 +202,7 @@ func (n ChoiceList) kind() string { return "ChoiceList" }
 
 func (n ChoiceList) list() itemList {
 	cursor := max(0, n.Chosen)
-	return itemList{n.ID, n.Items, n.For, false, func(i int) bool { return i == n.Chosen }, cursor}
+	return itemList{n.ID, n.Items, n.For, false, func(i int) bool { return i == n.Chosen }, cursor, n.Columns}
 }
 
 func (n ChoiceList) widths(c *canvas) (float64, float64) { return n.list().widths(c) }
@@ -180,8 +212,7 @@ func (n ChoiceList) heights(c *canvas, w float64) (float64, float64) {
 }
 
 func (n ChoiceList) place(c *canvas, r Rect) {
-	n.list().place(c, r)
-	c.stop(n.ID, r, n, n.For == "")
+	c.stop(n.ID, n.list().place(c, r), n, n.For == "")
 }
 
 func (n ChoiceList) access() []Access {
@@ -202,7 +233,7 @@ func (n Ticks) list(c *canvas) itemList {
 	if c != nil {
 		cursor = clampInt(c.st.Cursor[n.ID], 0, len(n.Items)-1)
 	}
-	return itemList{n.ID, n.Items, n.For, true, n.ticked, cursor}
+	return itemList{n.ID, n.Items, n.For, true, n.ticked, cursor, n.Columns}
 }
 
 func (n Ticks) widths(c *canvas) (float64, float64) { return n.list(c).widths(c) }
@@ -212,8 +243,7 @@ func (n Ticks) heights(c *canvas, w float64) (float64, float64) {
 }
 
 func (n Ticks) place(c *canvas, r Rect) {
-	n.list(c).place(c, r)
-	c.stop(n.ID, r, n, n.For == "")
+	c.stop(n.ID, n.list(c).place(c, r), n, n.For == "")
 }
 
 func (n Ticks) access() []Access {

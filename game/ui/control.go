@@ -43,18 +43,23 @@ type ChoiceList struct {
 	// the Tab key and a click on it leaves the focus on that phrase, whose
 	// arrows arrive as Step{ID: phrase}.
 	For string
+	// Columns puts the items in so many columns where there is room, reading
+	// down; 0 means one.
+	Columns int
 }
 
 // Ticks offers any of several. Up and Down move a cursor that the host keeps;
-// Space and a click send Choose with the index to toggle; Enter sends Activate.
+// Space, Enter and a click send Choose with the index to toggle.
 type Ticks struct {
 	ID     string
 	Name   string
 	Items  []ChoiceItem
 	Ticked []bool // by item; shorter means not ticked
 	// For is as in ChoiceList, but here arrows and Space pressed on that
-	// phrase work on the ticks: Space sends Choose{ID: ticks}.
-	For string
+	// phrase work on the ticks: Space sends Choose{ID: ticks}. Enter then sends
+	// Activate{ID: phrase}: it takes what is ticked.
+	For     string
+	Columns int // as in ChoiceList
 }
 
 // DialTick is a labelled place on a dial's track.

@@ -81,7 +81,7 @@ func (n Dial) placeFigure(c *canvas, r Rect) {
 	case n.Typing:
 		text = n.Typed
 	case text == "":
-		c.textIn(c.style(Heading, QuietInk, false, false, false), r, Start, "not set")
+		c.textIn(c.style(Unit, QuietInk, false, false, false), r, Start, "not set")
 		return
 	}
 	unit := c.role(Unit)

@@ -257,24 +257,36 @@ func (h *Host) clampCaret(s *Stop) {
 	}
 }
 
-// revealed scrolls until the focused control is in sight, from the inner scroll
-// outwards, and lays out again.
+// revealed scrolls until the focused control is in sight, and then, where they
+// scroll apart from it, the place its editor stands at; and lays out again.
 func (h *Host) revealed(f *Frame) *Frame {
 	s := f.Stop(h.st.Focus)
 	if s == nil {
 		return f
 	}
-	in := s.Scroll
+	own := s.Scroll
+	f = h.inSight(f, s.ID, "")
+	for i := range f.Stops {
+		if o := f.Stops[i]; forOf(o) == h.st.Focus && o.Scroll != own {
+			return h.inSight(f, o.ID, own)
+		}
+	}
+	return f
+}
+
+// inSight scrolls from the innermost area of a stop outwards, up to the area
+// named by until.
+func (h *Host) inSight(f *Frame, id, until string) *Frame {
+	in := f.Stop(id).Scroll
 	for range 3 {
 		a := areaOf(f, in)
-		if a == nil {
+		if a == nil || in == until {
 			return f
 		}
-		s = f.Stop(h.st.Focus)
-		if h.scrollTo(*a, s.Rect) {
+		in = a.In
+		if h.scrollTo(*a, f.Stop(id).Rect) {
 			f = Layout(h.tree, h.size, h.st)
 		}
-		in = a.In
 	}
 	return f
 }

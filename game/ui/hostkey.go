@@ -125,9 +125,10 @@ func (h *Host) keyOn(s Stop, k Key) bool {
 		return false
 	}
 	if k.Name == "Enter" {
-		if t, ok := s.Of.(Tabs); ok {
-			h.send(Choose{t.ID, cursorOf(h.st, t.ID, t.At)})
-		} else {
+		switch s.Of.(type) {
+		case Tabs, Ticks:
+			h.space(s)
+		default:
 			h.send(Activate{s.ID})
 		}
 		return true
@@ -135,7 +136,7 @@ func (h *Host) keyOn(s Stop, k Key) bool {
 	if t, ok := h.ticksOf(s); ok {
 		if to, ok := stepped(k.Name, clampInt(h.st.Cursor[t.ID], 0, len(t.Items)-1), len(t.Items)); ok {
 			h.st.Cursor[t.ID] = to
-			h.place = true
+			h.place, h.reveal = true, true
 			return true
 		}
 	}
@@ -262,9 +263,11 @@ func (h *Host) phraseKey(p Phrase, key string) bool {
 	case StepList:
 		switch key {
 		case "Up":
+			h.reveal = true
 			h.send(Step{p.ID, -1})
 			return true
 		case "Down":
+			h.reveal = true
 			h.send(Step{p.ID, 1})
 			return true
 		}

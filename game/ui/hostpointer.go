@@ -61,19 +61,23 @@ func (h *Host) Press(x, y float64) {
 // focusFor is what takes the focus when a control is pressed: the phrase it
 // edits, or itself.
 func focusFor(s Stop) string {
-	forID := ""
-	switch n := s.Of.(type) {
-	case Dial:
-		forID = n.For
-	case ChoiceList:
-		forID = n.For
-	case Ticks:
-		forID = n.For
-	}
-	if forID != "" {
-		return forID
+	if id := forOf(s); id != "" {
+		return id
 	}
 	return s.ID
+}
+
+// forOf is the phrase that a control edits; "" when it stands for itself.
+func forOf(s Stop) string {
+	switch n := s.Of.(type) {
+	case Dial:
+		return n.For
+	case ChoiceList:
+		return n.For
+	case Ticks:
+		return n.For
+	}
+	return ""
 }
 
 func (h *Host) dragTo(x float64) {

@@ -21,7 +21,11 @@ func (p Phrase) Reads() string {
 
 // phraseMargin is the empty width beside a phrase, besides the space: the ring
 // (2 px off, 2 px wide) must stand clear of the neighbouring words.
-const phraseMargin = 3
+const phraseMargin = 2.4
+
+// pointMargin is the same after the punctuation that clings to a phrase, which
+// brings air of its own.
+const pointMargin = 2
 
 func (n Note) kind() string { return "Note" }
 
@@ -49,7 +53,12 @@ func (n Note) atoms(c *canvas) []atom {
 			out, before = words(out, sp.Text, s, i, before)
 		case Link:
 			start := len(out)
-			out, before = words(out, sp.Text, n.style(c, false, false, Indigo), i, before)
+			s := n.style(c, false, false, Indigo)
+			if utf8.RuneCountInString(sp.Text) <= whole {
+				out, before = oneAtom(out, sp.Text, s, i, before), false
+			} else {
+				out, before = words(out, sp.Text, s, i, before)
+			}
 			for k := start; k < len(out); k++ {
 				out[k].inside = true
 			}
@@ -70,6 +79,9 @@ func settle(atoms []atom) []atom {
 	for i := 0; i+1 < len(atoms); i++ {
 		if atoms[i].trail > 0 && atoms[i+1].space == cling {
 			atoms[i+1].trail, atoms[i].trail = atoms[i].trail, 0
+			if atoms[i].inside && punctuation(atoms[i+1].text) {
+				atoms[i+1].trail *= pointMargin / phraseMargin
+			}
 		}
 	}
 	return atoms
@@ -80,17 +92,13 @@ const whole = 16
 
 func (n Note) phraseAtoms(c *canvas, out []atom, p Phrase, i int, before bool) []atom {
 	col := Auto
-	if p.State == Open {
+	if p.State == Open || p.State == Resting {
 		col = QuietInk
 	}
 	s := n.style(c, false, false, col)
 	start := len(out)
 	if text := p.Reads(); utf8.RuneCountInString(text) <= whole {
-		a := atom{text: text, style: s, span: i, space: cling, w: s.width(text)}
-		if before && start > 0 {
-			a.space = s.width(" ")
-		}
-		out = append(out, a)
+		out = oneAtom(out, text, s, i, before)
 	} else {
 		out, _ = words(out, text, s, i, before)
 	}
@@ -197,7 +205,7 @@ func linePieces(l line) []linePiece {
 			}
 		}
 		for k := i; k < len(l.atoms) && l.atoms[k].space == cling && punctuation(l.atoms[k].text); k++ {
-			p.whole = l.atoms[k].x + l.atoms[k].w - p.x
+			p.whole = l.atoms[k].x + l.atoms[k].w - 1 - p.x // a point ends before its advance
 		}
 		out = append(out, p)
 	}
@@ -260,13 +268,15 @@ func (c *canvas) phraseLine(p Phrase, at piece, u float64) {
 	case p.Mark == MarkAdvice:
 		c.dots(x0, x1, y+1, 2*u, QuietInk)
 	case p.Mark == MarkCaution:
-		c.wave(x0, x1, y+1.5*u, 1.6*u, 7*u, 1.5*u, Caution)
+		c.wave(x0, x1, y+1.5*u, 1.7*u, 8*u, 1.5*u, Caution)
 	case p.Mark == MarkNever:
 		t := math.Max(1, math.Round(1.4*u))
 		c.fill(Rect{x0, y, x1 - x0, t}, 0, Never)
 		c.fill(Rect{x0, y + t + math.Max(2, math.Round(2*u)), x1 - x0, t}, 0, Never)
 	case p.State == Decided:
 		c.fill(Rect{x0, y, x1 - x0, math.Max(1, math.Round(1.6*u))}, 0, Indigo)
+	case p.State == Resting:
+		c.add(FillRect{Rect{x0, y, x1 - x0, 1}, 0, mix(c.theme.Color(Hairline), c.theme.Color(QuietInk), 0.5)})
 	default:
 		c.dashes(x0, x1, y, 5*u, 3*u, math.Max(1, math.Round(1.6*u)), Indigo)
 	}

@@ -17,7 +17,7 @@ var bodyHalf = []Point{
 }
 
 // headHalf is half of a face seen from the front, in hundredths of its height.
-var headHalf = []Point{{0, 0}, {15, 1.5}, {27, 9}, {33.5, 22}, {34.5, 36}, {33, 52}, {30, 66}, {23, 83}, {12, 95}, {0, 98.5}}
+var headHalf = []Point{{0, 0}, {12, 1.2}, {23, 6.5}, {30.5, 16}, {34, 29}, {34.2, 43}, {32.8, 57}, {29, 71}, {22.5, 84.5}, {12.5, 95}, {0, 98.8}}
 
 func (n BodyOutline) kind() string { return "BodyOutline" }
 
@@ -145,7 +145,8 @@ func (c *canvas) face(mid, top, h float64) {
 		line(Point{d * 8, 42}, Point{d * 14, 39.5}, Point{d * 21, 42}, Point{d * 14, 44}, Point{d * 8, 42})
 		line(Point{d * 7, 34}, Point{d * 14, 31}, Point{d * 23, 33.5})
 	}
-	line(Point{-5.5, 62}, Point{-3, 64.5}, Point{0, 65.5}, Point{3, 64.5}, Point{5.5, 62})
+	line(Point{3, 44}, Point{3.6, 52}, Point{6.4, 59.5}, Point{6.6, 62.6}, Point{4.6, 64})
+	line(Point{-6.6, 61}, Point{-6.4, 63}, Point{-4, 64.2}, Point{-1.6, 64}, Point{0, 65.4}, Point{1.6, 64})
 	line(Point{-10, 76}, Point{-4, 74.5}, Point{0, 75.4}, Point{4, 74.5}, Point{10, 76})
 	line(Point{-10, 76}, Point{0, 80.5}, Point{10, 76})
 }

@@ -10,9 +10,8 @@ const (
 
 func (n Page) kind() string { return "Page" }
 
-func (n Page) widths(*canvas) (float64, float64)             { return 0, 0 }
-func (n Page) heights(_ *canvas, _ float64) (a, b float64)   { return 0, 0 }
-func lineHeight(c *canvas, n Node, w, least float64) float64 { return math.Max(least, wanted(c, n, w)) }
+func (n Page) widths(*canvas) (float64, float64)           { return 0, 0 }
+func (n Page) heights(_ *canvas, _ float64) (a, b float64) { return 0, 0 }
 
 func wanted(c *canvas, n Node, w float64) float64 {
 	_, h := n.heights(c, w)
@@ -45,11 +44,14 @@ func (k KeyTip) note() Node {
 
 func (n Page) place(c *canvas, r Rect) {
 	top, foot := n.topRow(), n.footRow()
-	th := lineHeight(c, top, r.W, topLine)
-	fh := lineHeight(c, foot, r.W, footLine)
-	c.put(top, Rect{r.X, r.Y, r.W, th - 1})
-	c.put(Rule{}, Rect{r.X, r.Y + th - 1, r.W, 1})
-	n.body(c, Rect{r.X, r.Y + th, r.W, math.Max(0, r.H-th-fh)})
+	th := math.Max(topLine, wanted(c, top, r.W))
+	fh := math.Max(footLine, wanted(c, foot, r.W))
+	if th <= r.H/tallTop {
+		placeTop(c, top, Rect{r.X, r.Y, r.W, th})
+		n.body(c, Rect{r.X, r.Y + th, r.W, math.Max(0, r.H-th-fh)}, nil, 0)
+	} else {
+		n.body(c, Rect{r.X, r.Y, r.W, math.Max(0, r.H-fh)}, top, th)
+	}
 	fy := r.Y + r.H - fh
 	c.put(Rule{}, Rect{r.X, fy, r.W, 1})
 	c.put(foot, Rect{r.X, fy + 1, r.W, fh - 1})
@@ -61,20 +63,35 @@ func (n Page) place(c *canvas, r Rect) {
 	}
 }
 
+// tallTop: a top line that takes more than this part of the window (large text
+// in a small window) scrolls away with the body.
+const tallTop = 5
+
+func placeTop(c *canvas, top Node, r Rect) {
+	c.put(top, Rect{r.X, r.Y, r.W, r.H - 1})
+	c.put(Rule{}, Rect{r.X, r.Y + r.H - 1, r.W, 1})
+}
+
 // body scrolls as a whole when even with its inner scrolls at their least it is
-// too tall for the window.
-func (n Page) body(c *canvas, r Rect) {
-	if isNil(n.Body) || r.H <= 0 {
+// too tall for the window. top, if any, scrolls with it.
+func (n Page) body(c *canvas, r Rect, top Node, th float64) {
+	if r.H <= 0 {
 		return
+	}
+	if isNil(n.Body) {
+		n.Body = Spacer{}
 	}
 	in := Rect{r.X + pageEdge, r.Y, math.Max(0, r.W-2*pageEdge), r.H}
 	least, want := n.Body.heights(c, in.W)
 	content := r.H
-	if least+2*bodyEdge > r.H {
-		content = want + 2*bodyEdge
+	if least+2*bodyEdge+th > r.H {
+		content = want + 2*bodyEdge + th
 	}
 	c.scrolled(PageScroll, in, content, pageEdge-10, func(at Rect) {
-		c.put(n.Body, Rect{at.X, at.Y + bodyEdge, at.W, math.Max(0, at.H-2*bodyEdge)})
+		if top != nil {
+			placeTop(c, top, Rect{at.X - pageEdge, at.Y, at.W + 2*pageEdge, th})
+		}
+		c.put(n.Body, Rect{at.X, at.Y + th + bodyEdge, at.W, math.Max(0, at.H-th-2*bodyEdge)})
 	})
 }
 

@@ -49,23 +49,28 @@ func (n Row) deal(c *canvas, w float64) []rowLine {
 		return nil
 	}
 	var lines []rowLine
-	from, used := 0, 0.0
-	for i, ch := range kids {
+	var cur []Node
+	used := 0.0
+	for _, ch := range kids {
 		least, want := widthIn(c, ch)
 		if growOf(ch) > 0 {
 			want = least // it can do with less before a neighbour leaves the line
 		}
 		want = math.Min(want, w)
-		if n.Wrap && i > from && used+n.Gap+want > w+0.01 {
-			lines = append(lines, n.line(c, kids[from:i], w))
-			from, used = i, 0
+		if n.Wrap && len(cur) > 0 && used+n.Gap+want > w+0.01 {
+			if _, ok := ch.(Spacer); ok {
+				continue // a line neither ends nor begins with what was between two
+			}
+			lines = append(lines, n.line(c, cur, w))
+			cur, used = nil, 0
 		}
-		if i > from {
+		if len(cur) > 0 {
 			used += n.Gap
 		}
+		cur = append(cur, ch)
 		used += want
 	}
-	return append(lines, n.line(c, kids[from:], w))
+	return append(lines, n.line(c, cur, w))
 }
 
 func (n Row) line(c *canvas, kids []Node, w float64) rowLine {

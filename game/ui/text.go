@@ -98,6 +98,7 @@ const (
 	Decided PhraseState = iota
 	Open                // dashed line, quiet text; Text "" reads "not decided"
 	Unseen              // filled in but not looked at yet: dashed line, ink text
+	Resting             // an optional part left out: "no margin"; quiet text, thin quiet line
 )
 
 // StepKind says what one step of an arrow key or the wheel means on a phrase.

@@ -178,3 +178,16 @@ func words(dst []atom, text string, s style, span int, before bool) ([]atom, boo
 	}
 	return dst, before
 }
+
+// oneAtom adds a text as a single atom, spaces and all: it is not broken unless
+// it is wider than a line.
+func oneAtom(dst []atom, text string, s style, span int, before bool) []atom {
+	if text == "" {
+		return dst
+	}
+	a := atom{text: text, style: s, span: span, space: cling, w: s.width(text)}
+	if before && len(dst) > 0 {
+		a.space = s.width(" ")
+	}
+	return append(dst, a)
+}

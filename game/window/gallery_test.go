@@ -123,7 +123,7 @@ func debriefPage() ui.Page {
 	return ui.Page{
 		Title: "Debrief", Context: context(), Tabs: stages(3), Focus: "specimen",
 		Body: ui.Column{Gap: 20, Children: []ui.Node{
-			ui.Row{Gap: 24, Align: ui.Middle, Children: []ui.Node{ui.Text{Text: "Unsafe", Role: ui.Verdict, Color: ui.Never}, ui.Text{Text: "1 never event, 2 cautions"}}},
+			ui.Row{Gap: 24, Align: ui.Baseline, Children: []ui.Node{ui.Text{Text: "Unsafe", Role: ui.Verdict, Color: ui.Never}, ui.Text{Text: "1 never event, 2 cautions"}}},
 			ui.Grow(ui.Split{
 				MarginW: 440, MainMin: 520, Gap: 32,
 				Main: ui.Sheet{Pad: ui.Pad{Top: 24, Right: 40, Bottom: 24, Left: 40}, Child: ui.Column{Gap: 14, Children: sheet}},

@@ -27,11 +27,15 @@ const (
 	repeatEvery = 40 * time.Millisecond
 )
 
-func (in *input) read(h *ui.Host, scale float64, now func() time.Time) {
+// read tells the host what happened and reports whether the user is at the
+// keys or the pointer right now.
+func (in *input) read(h *ui.Host, scale float64, now func() time.Time) (busy bool) {
 	in.focus(h)
-	in.pointer(h, scale)
+	used := in.pointer(h, scale)
 	in.keyboard(h, now)
 	in.dropped(h)
+	in.keys = inpututil.AppendPressedKeys(in.keys[:0])
+	return used || len(in.keys) > 0 || len(in.chars) > 0 || ebiten.IsMouseButtonPressed(ebiten.MouseButtonLeft) || len(ebiten.AppendTouchIDs(nil)) > 0
 }
 
 func (in *input) focus(h *ui.Host) {
@@ -46,11 +50,11 @@ func (in *input) focus(h *ui.Host) {
 	in.inUse = now
 }
 
-func (in *input) pointer(h *ui.Host, scale float64) {
+func (in *input) pointer(h *ui.Host, scale float64) (used bool) {
 	x, y := ebiten.CursorPosition()
 	fx, fy := float64(x)/scale, float64(y)/scale
 	if x != in.x || y != in.y {
-		in.x, in.y = x, y
+		in.x, in.y, used = x, y, true
 		h.Move(fx, fy)
 	}
 	if inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) {
@@ -61,6 +65,7 @@ func (in *input) pointer(h *ui.Host, scale float64) {
 	}
 	if _, dy := ebiten.Wheel(); dy != 0 {
 		h.Wheel(fx, fy, dy)
+		used = true
 	}
 	for _, id := range inpututil.AppendJustPressedTouchIDs(nil) {
 		tx, ty := ebiten.TouchPosition(id)
@@ -74,6 +79,7 @@ func (in *input) pointer(h *ui.Host, scale float64) {
 		tx, ty := ebiten.TouchPosition(id)
 		h.Move(float64(tx)/scale, float64(ty)/scale)
 	}
+	return used
 }
 
 func (in *input) keyboard(h *ui.Host, now func() time.Time) {
@@ -118,8 +124,7 @@ func (in *input) keyboard(h *ui.Host, now func() time.Time) {
 	}
 }
 
-// repeat sends a held key again. The loop sleeps between events, so it is woken
-// when the next repeat is due.
+// repeat sends a held key again. A held key keeps the loop awake.
 func (in *input) repeat(h *ui.Host, now func() time.Time) {
 	if !in.holding {
 		return
@@ -136,7 +141,6 @@ func (in *input) repeat(h *ui.Host, now func() time.Time) {
 			in.again = t.Add(repeatEvery)
 		}
 	}
-	time.AfterFunc(in.again.Sub(t), wake)
 }
 
 func (in *input) dropped(h *ui.Host) {

@@ -14,7 +14,11 @@ func Run(cfg Config) error {
 	if cfg.Screen == nil {
 		return errors.New("window: no screen to show")
 	}
-	g := newGame(cfg)
+	return newGame(cfg).run()
+}
+
+func (g *game) run() error {
+	cfg := g.cfg
 	w, h := cfg.Width, cfg.Height
 	if w <= 0 || h <= 0 {
 		w, h = defaultW, defaultH
@@ -25,7 +29,6 @@ func Run(cfg Config) error {
 	ebiten.SetWindowResizingMode(ebiten.WindowResizingModeEnabled)
 	ebiten.SetWindowClosingHandled(true)
 	ebiten.SetScreenClearedEveryFrame(false)
-	sleepBetweenEvents()
 	g.host.OnPost(wake)
 	if cfg.Ready != nil {
 		cfg.Ready(g.host.Post)
@@ -41,26 +44,18 @@ func Run(cfg Config) error {
 			}
 		}()
 	}
-	return ebiten.RunGameWithOptions(g, &ebiten.RunGameOptions{SkipTaskbar: false})
+	if cfg.ShotTo != "" {
+		g.shots = newShooter(cfg.ShotTo)
+	}
+	err := ebiten.RunGame(g)
+	if g.shots != nil {
+		err = errors.Join(err, g.shots.close())
+	}
+	return err
 }
 
 // closing is posted when Done closes; its only use is to wake the loop.
 type closing struct{}
-
-// sleepBetweenEvents makes the loop wait for input instead of running at a
-// frame rate: an idle window then costs nothing. The call is marked deprecated
-// in favour of skipping the drawing, which still wakes the processor at every
-// refresh of the monitor; waiting is what a page that rarely changes needs.
-func sleepBetweenEvents() {
-	//lint:ignore SA1019 see above: skipping the drawing alone does not let the processor sleep
-	ebiten.SetFPSMode(ebiten.FPSModeVsyncOffMinimum)
-}
-
-// wake runs the loop once more; any goroutine may call it.
-func wake() {
-	//lint:ignore SA1019 belongs to the mode chosen in sleepBetweenEvents
-	ebiten.ScheduleFrame()
-}
 
 // game is the loop as Ebitengine sees it.
 type game struct {
@@ -77,6 +72,9 @@ type game struct {
 	drawnScale   float64
 	shape        ebiten.CursorShapeType
 	fault        error
+	updates      int // how often the loop ran
+	pace         pace
+	shots        *shooter // nil when no pictures are asked for
 }
 
 func newGame(cfg Config) *game {
@@ -104,6 +102,7 @@ func (g *game) Layout(int, int) (int, int) { panic("window: Layout is replaced b
 
 // Update tells the host what happened and lets the screen answer.
 func (g *game) Update() error {
+	g.updates++
 	if g.fault != nil {
 		return g.fault
 	}
@@ -115,11 +114,12 @@ func (g *game) Update() error {
 	}
 	theme, textScale := g.cfg.look()
 	g.host.SetLook(theme, textScale, false)
-	g.in.read(g.host, g.scale, g.cfg.Now)
+	busy := g.in.read(g.host, g.scale, g.cfg.Now)
 	theme, textScale = g.cfg.look() // a key may have changed a setting
 	g.host.SetLook(theme, textScale, false)
 	g.host.Frame()
 	g.pointerShape()
+	g.pace.set(busy)
 	return g.say.say(g.host)
 }
 
@@ -157,7 +157,7 @@ func (g *game) Draw(screen *ebiten.Image) {
 		g.fault = err
 		return
 	}
-	if g.cfg.ShotTo != "" {
-		g.fault = writeShot(g.cfg.ShotTo, pixels(screen))
+	if g.shots != nil {
+		g.fault = g.shots.shoot(pixels(screen))
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"sync/atomic"
 
 	"github.com/hajimehoshi/ebiten/v2"
 
@@ -74,4 +75,50 @@ func writeShot(path string, img image.Image) error {
 		return fmt.Errorf("window: picture of the frame: %w", werr)
 	}
 	return nil
+}
+
+// shooter writes frames to a file in the background, because packing a picture
+// takes longer than a frame may. Frames that come while one is being written
+// are dropped, all but the last.
+type shooter struct {
+	path  string
+	next  chan *image.RGBA
+	ended chan struct{}
+	fault atomic.Pointer[error]
+}
+
+func newShooter(path string) *shooter {
+	s := &shooter{path: path, next: make(chan *image.RGBA, 1), ended: make(chan struct{})}
+	go func() {
+		defer close(s.ended)
+		for img := range s.next {
+			if err := writeShot(s.path, img); err != nil {
+				s.fault.Store(&err)
+			}
+		}
+	}()
+	return s
+}
+
+func (s *shooter) shoot(img *image.RGBA) error {
+	select {
+	case <-s.next: // not yet taken up: older than this one
+	default:
+	}
+	s.next <- img
+	return s.err()
+}
+
+func (s *shooter) err() error {
+	if e := s.fault.Load(); e != nil {
+		return *e
+	}
+	return nil
+}
+
+// close waits for the last frame.
+func (s *shooter) close() error {
+	close(s.next)
+	<-s.ended
+	return s.err()
 }

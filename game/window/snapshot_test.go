@@ -18,7 +18,12 @@ var (
 	keep   = flag.String("keep", "", "folder that gets every picture that was painted")
 )
 
-func TestMain(m *testing.M) { os.Exit(Drive(m.Run)) }
+func TestMain(m *testing.M) {
+	if os.Getenv(childVar) != "" {
+		os.Exit(runChild())
+	}
+	os.Exit(Drive(m.Run))
+}
 
 // shots are the pictures that are compared. Pixels are checked in two themes,
 // at two device scales and two text sizes, without storing every combination.

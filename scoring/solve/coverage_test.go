@@ -91,7 +91,7 @@ func findings(t *testing.T, r *tables.Row, bases []*cases.Case) shown {
 						return out
 					}
 					if tried++; tried <= pass.tries {
-						lookRound(j, r, start(d, technique), pass.pairs, &out)
+						lookRound(j, r, start(startPlan, d, technique), pass.pairs, &out)
 					}
 				}
 			}
@@ -163,7 +163,7 @@ func changes(r *tables.Row, p *cases.Plan) []move {
 	var out []move
 	for _, fact := range tables.PlanFacts() {
 		if r.Reads(fact) && fact != "disposition" && fact != "technique" {
-			out = append(out, moves(r, fact, p)...)
+			out = append(out, moves(r, fact)...)
 		}
 	}
 	for _, fact := range tables.PlanFacts() {
@@ -235,7 +235,7 @@ func doseFindings(t *testing.T, r *tables.Row) shown {
 						if err != nil {
 							t.Fatal(err)
 						}
-						p := start("treat", "electrodesiccation")
+						p := start(startPlan, "treat", "electrodesiccation")
 						p.Anaesthetic.Injected = []cases.Injected{{Agent: d.Agent, Percent: &percent, Adrenaline: ratio, VolumeML: &volume}}
 						for _, m := range j.Score(p, nil).Marks {
 							if m.Row != r {

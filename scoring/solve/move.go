@@ -12,7 +12,7 @@ import (
 type move func(*cases.Plan)
 
 // moves lists the changes to one plan fact that a row could ask for.
-func moves(r *tables.Row, fact string, p *cases.Plan) []move {
+func moves(r *tables.Row, fact string) []move {
 	switch fact {
 	case "asked":
 		return setMoves(r, fact, "topic", func(p *cases.Plan) *[]string { return &p.Asked })

@@ -27,38 +27,51 @@ type Solution struct {
 // biopsyTechniques take a specimen without treating.
 var biopsyTechniques = []string{"shave_excision", "punch_biopsy", "fusiform_excision", "snip_excision", "curettage"}
 
-// Solve searches every decision and technique for the case of the judge.
+// Solve searches every decision and technique for the case of the judge. Each
+// search starts from where the one before it ended, since most of a good plan
+// holds for the next technique too.
 func Solve(j *scoring.Judge, ref string) Solution {
-	s := &search{judge: j, facts: tables.PlanFacts()}
+	s := &search{judge: j, kit: kitFor(j.Set)}
 	var sol Solution
-	var best attempt
+	var found []attempt
+	last := startPlan
 	try := func(disposition, technique string) {
-		a := s.repair(start(disposition, technique))
-		sol.Best = append(sol.Best, Best{disposition, technique, a.score.Points, a.score.Of})
-		if a.worth.full && !sol.Solved || best.plan == nil || !sol.Solved && a.worth.better(best.worth) {
-			best = a
+		a := s.repair(start(last, disposition, technique))
+		if disposition == "treat" {
+			last = a.plan
 		}
-		sol.Solved = sol.Solved || a.worth.full
+		found = append(found, a)
 	}
 	for _, t := range cases.Vocab.IDs("technique") {
 		try("treat", t)
 	}
+	last = startPlan
 	for _, t := range biopsyTechniques {
 		try("biopsy_first", t)
 	}
 	try("refer", "")
 	try("leave", "")
-	sol.Plan = best.plan
-	sol.Plan.Case = ref
-	if !sol.Solved {
+	best := s.choose(found)
+	if !best.worth.full {
+		best = s.searchPairs(found)
+	}
+	for _, a := range found {
+		sol.Best = append(sol.Best, Best{a.plan.Disposition, a.plan.Technique, a.score.Points, a.score.Of})
+	}
+	if sol.Solved = best.worth.full; sol.Solved {
+		best = s.polish(best)
+	} else {
 		sol.Conflict = s.conflict(best)
 	}
+	sol.Plan = best.plan
+	sol.Plan.Case = ref
 	return sol
 }
 
+// search is one case being solved.
 type search struct {
 	judge *scoring.Judge
-	facts []string
+	kit   kit
 	marks []scoring.Mark
 }
 
@@ -86,20 +99,55 @@ func (w worth) better(o worth) bool {
 	return false
 }
 
-func (s *search) weigh(p *cases.Plan) attempt {
+// worthOf judges a plan and keeps nothing of the judgement.
+func (s *search) worthOf(p *cases.Plan) worth {
 	score := s.judge.Score(p, s.marks)
 	s.marks = score.Marks[:0]
-	w := worth{score.Nevers, score.Cautions, score.Of - score.Points, score.Advices, score.Full()}
-	score.Marks = append([]scoring.Mark(nil), score.Marks...)
-	return attempt{p, score, w}
+	return worth{score.Nevers, score.Cautions, score.Of - score.Points, score.Advices, score.Full()}
+}
+
+// weigh judges a plan and keeps its marks.
+func (s *search) weigh(p *cases.Plan) attempt {
+	score := s.judge.Score(p, nil)
+	return attempt{p, score, worth{score.Nevers, score.Cautions, score.Of - score.Points, score.Advices, score.Full()}}
+}
+
+// choose takes the first attempt with full marks, else the best.
+func (s *search) choose(found []attempt) attempt {
+	best := found[0]
+	for _, a := range found {
+		if a.worth.full {
+			return a
+		}
+		if a.worth.better(best.worth) {
+			best = a
+		}
+	}
+	return best
 }
 
 // maxRounds bounds a search: each round satisfies a row or ends it.
 const maxRounds = 60
 
-// repair changes a plan, one row at a time, while that makes it better.
+// repair changes a plan, one row at a time, until it has full marks or no
+// single change makes it better.
 func (s *search) repair(p *cases.Plan) attempt {
 	at := s.weigh(p)
+	for range maxRounds {
+		if at.worth.full {
+			break
+		}
+		next, found := s.improve(at)
+		if !found {
+			break
+		}
+		at = next
+	}
+	return at
+}
+
+// polish takes needless advice out of a plan with full marks.
+func (s *search) polish(at attempt) attempt {
 	for range maxRounds {
 		next, found := s.improve(at)
 		if !found {
@@ -111,29 +159,46 @@ func (s *search) repair(p *cases.Plan) attempt {
 }
 
 // improve looks for one change that satisfies a broken row and makes the plan
-// better as a whole. Single changes come first, then pairs.
+// better as a whole.
 func (s *search) improve(at attempt) (attempt, bool) {
-	broken := brokenRows(at)
-	for _, r := range broken {
-		if next, ok := s.fix(at, r, at.plan); ok {
-			return next, true
+	for _, r := range brokenRows(at) {
+		if p := s.fix(at.worth, r, at.plan); p != nil {
+			return s.weigh(p), true
 		}
 	}
-	if at.worth.full {
-		return at, false // pairs are for marks, not for the last advice
-	}
-	for _, r := range broken {
-		for _, fact := range s.facts {
-			if !r.Reads(fact) {
-				continue
+	return at, false
+}
+
+// searchPairs is for a case that no single changes solve: it tries two at a
+// time, the second for whatever the first one broke. It improves the attempts
+// in place and returns the best.
+func (s *search) searchPairs(found []attempt) attempt {
+	for i := range found {
+		at := found[i]
+		if !s.judge.Acceptable(at.plan.Disposition) {
+			continue
+		}
+		for range maxRounds {
+			next, ok := s.improvePair(at)
+			if !ok {
+				break
 			}
-			for _, m := range moves(r, fact, at.plan) {
-				p := clone(at.plan)
-				m(p)
-				mid := s.weigh(p)
-				for _, r2 := range brokenRows(mid) {
-					if next, ok := s.fix(at, r2, p); ok {
-						return next, true
+			at = s.repair(next.plan)
+		}
+		found[i] = at
+	}
+	return s.choose(found)
+}
+
+func (s *search) improvePair(at attempt) (attempt, bool) {
+	for _, r := range brokenRows(at) {
+		for _, group := range s.kit[r] {
+			for _, m := range group {
+				mid := clone(at.plan)
+				m(mid)
+				for _, r2 := range brokenRows(s.weigh(mid)) {
+					if p := s.fix(at.worth, r2, mid); p != nil {
+						return s.weigh(p), true
 					}
 				}
 			}
@@ -155,57 +220,52 @@ func brokenRows(at attempt) []*tables.Row {
 	return rows
 }
 
-// fix tries the changes to p that the row could ask for and returns the first
-// that is better than at.
-func (s *search) fix(at attempt, r *tables.Row, p *cases.Plan) (attempt, bool) {
-	best, found := at, false
-	for _, fact := range s.facts {
-		if !r.Reads(fact) || fact == "disposition" || fact == "technique" {
-			continue
-		}
-		for _, m := range moves(r, fact, p) {
+// fix tries the changes to p that the row could ask for and returns the best
+// of the first phrase that makes the plan better than worth, or nil.
+func (s *search) fix(than worth, r *tables.Row, p *cases.Plan) *cases.Plan {
+	now := s.judge.RowKind(r, p)
+	for _, group := range s.kit[r] {
+		var best *cases.Plan
+		for _, m := range group {
 			c := clone(p)
 			m(c)
-			if s.judge.RowKind(r, c) >= s.judge.RowKind(r, p) {
+			if s.judge.RowKind(r, c) >= now {
 				continue
 			}
-			if next := s.weigh(c); next.worth.better(best.worth) {
-				best, found = next, true
+			if w := s.worthOf(c); w.better(than) {
+				best, than = c, w
 			}
 		}
-		if found {
-			return best, true
+		if best != nil {
+			return best
 		}
 	}
-	return at, false
+	return nil
 }
 
 // conflict names the rows still broken in the best attempt and, for each, the
 // rows that break when it is satisfied.
 func (s *search) conflict(best attempt) []string {
 	names := map[string]bool{}
-	already := map[string]bool{}
+	already := map[*tables.Row]bool{}
 	broken := brokenRows(best)
 	for _, r := range broken {
-		already[r.Rule] = true
+		already[r] = true
 	}
 	for _, m := range best.score.Marks {
 		if m.Kind < tables.Caution && m.Points == m.Row.Points {
 			continue
 		}
 		names[m.Row.Rule] = true
-		for _, fact := range s.facts {
-			if !m.Row.Reads(fact) {
-				continue
-			}
-			for _, mv := range moves(m.Row, fact, best.plan) {
+		for _, group := range s.kit[m.Row] {
+			for _, mv := range group {
 				c := clone(best.plan)
 				mv(c)
 				if s.judge.RowKind(m.Row, c) != tables.Credit {
 					continue
 				}
 				for _, other := range brokenRows(s.weigh(c)) {
-					if !already[other.Rule] {
+					if !already[other] {
 						names[other.Rule] = true
 					}
 				}

@@ -18,19 +18,11 @@ var startPlan = func() *cases.Plan {
 	return p
 }()
 
-// start gives the first plan for a decision and technique, with only the keys
-// that the decision uses.
-func start(disposition, technique string) *cases.Plan {
-	p := clone(startPlan)
+// start gives the first plan for a decision and technique: an earlier plan
+// with only the keys that the decision uses.
+func start(from *cases.Plan, disposition, technique string) *cases.Plan {
+	p := clone(from)
 	p.Disposition, p.Technique = disposition, technique
-	switch technique {
-	case "bipolar_coagulation":
-		p.Electrode, p.Output, p.Contact = "forceps", "", ""
-	case "heat_cautery":
-		p.Electrode, p.Output, p.Contact, p.PowerW = "cautery_tip", "", "", nil
-	case "electrofulguration":
-		p.Contact = "gap"
-	}
 	switch disposition {
 	case "refer":
 		return &cases.Plan{
@@ -45,8 +37,26 @@ func start(disposition, technique string) *cases.Plan {
 	case "biopsy_first":
 		p.Specimen = &cases.Specimen{Send: yes(), Method: "punch", Labels: yes(), ResultOwner: "me"}
 		p.Electrode, p.Output, p.Contact, p.PowerW, p.ActivationS, p.Cycles, p.RimMM = "", "", "", nil, nil, nil, nil
+		return p
 	}
+	setElectrode(p, technique)
 	return p
+}
+
+// setElectrode gives a technique the tool without which it is nothing.
+func setElectrode(p *cases.Plan, technique string) {
+	p.Electrode, p.Output, p.Contact = startPlan.Electrode, startPlan.Output, startPlan.Contact
+	if p.PowerW == nil {
+		p.PowerW = startPlan.PowerW
+	}
+	switch technique {
+	case "bipolar_coagulation":
+		p.Electrode, p.Output, p.Contact = "forceps", "", ""
+	case "heat_cautery":
+		p.Electrode, p.Output, p.Contact, p.PowerW = "cautery_tip", "", "", nil
+	case "electrofulguration":
+		p.Contact = "gap"
+	}
 }
 
 func milli(n int) *cases.Milli {

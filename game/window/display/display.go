@@ -9,9 +9,7 @@
 //
 //   - in a test binary it starts Xvfb on a free display number, for the life of
 //     the process;
-//   - in the program it hands over to the build without a window that lies
-//     beside it under the same name with "-plain" added;
-//   - without that it says in one sentence what is missing, and exits with 2.
+//   - in the program it says so in one sentence and exits with [ExitNoDisplay].
 //
 // It only has work to do on Linux; elsewhere there always is a display.
 package display

@@ -3,11 +3,11 @@ package display
 import (
 	"os"
 	"strings"
-	"syscall"
 )
 
-// PlainSuffix is added to the program's name to find its build without a window.
-const PlainSuffix = "-plain"
+// ExitNoDisplay is how the program ends when no display answers, so that the
+// one that started it can fall back to the plain mode.
+const ExitNoDisplay = 3
 
 func init() {
 	if Reachable() {
@@ -19,14 +19,8 @@ func init() {
 		}
 		return
 	}
-	exe, err := os.Executable()
-	if err == nil {
-		if _, err := os.Stat(exe + PlainSuffix); err == nil {
-			err = syscall.Exec(exe+PlainSuffix, os.Args, os.Environ())
-			fail("cannot start " + exe + PlainSuffix + ": " + err.Error())
-		}
-	}
-	fail("there is no display (DISPLAY is not set or nothing answers there), and no build for the terminal beside this one (" + exe + PlainSuffix + ")")
+	os.Stderr.WriteString("leastwatt: no display answers (DISPLAY=" + os.Getenv("DISPLAY") + ")\n")
+	os.Exit(ExitNoDisplay)
 }
 
 func fail(message string) {

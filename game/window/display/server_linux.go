@@ -5,7 +5,7 @@ import (
 	"os"
 	"strconv"
 	"strings"
-//SC	"syscall"
+	"syscall"
 )
 
 // startServer starts Xvfb on a number of this process's own, sets DISPLAY, and
@@ -33,16 +33,22 @@ func startServer() error {
 	args := []string{"Xvfb", number, "-displayfd", "3", "-screen", "0", "2600x1700x24", "-nolisten", "tcp"}
 	p, err := os.StartProcess(path, args, &os.ProcAttr{
 		Files: []*os.File{devNull, devNull, devNull, w},
-//PD		Sys:   &syscall.SysProcAttr{Pdeathsig: syscall.SIGTERM},
+		Sys:   &syscall.SysProcAttr{Pdeathsig: syscall.SIGTERM},
 	})
 	w.Close()
 	if err != nil {
 		return err
 	}
-	buf := make([]byte, 16)
-	if _, err := r.Read(buf); err != nil {
-		_ = p.Kill()
-		return errors.New("Xvfb did not start on display " + number)
+	// It writes the number and the line's end apart, and gives up when nobody
+	// reads the second.
+	said := ""
+	for buf := make([]byte, 16); !strings.Contains(said, "\n"); {
+		n, err := r.Read(buf)
+		if err != nil {
+			_ = p.Kill()
+			return errors.New("Xvfb did not start on display " + number)
+		}
+		said += string(buf[:n])
 	}
 	return os.Setenv("DISPLAY", number)
 }

@@ -1,0 +1,33 @@
+package solve
+
+import (
+	"sync"
+
+	"leastwatt/scoring/tables"
+)
+
+// kit is the changes that could satisfy each row, one group a plan phrase.
+type kit map[*tables.Row][][]move
+
+var kits sync.Map // by *tables.Set; a set's kit is made once and then only read
+
+// kitFor makes the kit of a set of tables. Decision and technique are never
+// changed: they are what a search is for.
+func kitFor(set *tables.Set) kit {
+	if k, ok := kits.Load(set); ok {
+		return k.(kit)
+	}
+	k := kit{}
+	for _, r := range set.Rows {
+		for _, fact := range tables.PlanFacts() {
+			if !r.Reads(fact) || fact == "disposition" || fact == "technique" {
+				continue
+			}
+			if group := moves(r, fact); len(group) > 0 {
+				k[r] = append(k[r], group)
+			}
+		}
+	}
+	made, _ := kits.LoadOrStore(set, k)
+	return made.(kit)
+}

@@ -1,0 +1,99 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"time"
+
+	gojson "github.com/goccy/go-json"
+
+	"leastwatt/cases"
+	"leastwatt/game/sitting"
+	"leastwatt/game/verb"
+)
+
+// windowVerb holds the flags of the window; see game/open.Options, which must
+// not be imported here: it brings Ebitengine along, and with it the need of a
+// display before main.
+type windowVerb struct {
+	Data   string  `json:"data" help:"Keep settings and drafts in this folder." placeholder:"DIR"`
+	Say    string  `json:"say" help:"Write each screen in words to this file, for screen readers." placeholder:"FILE"`
+	Shot   string  `json:"shot" help:"Write a picture of each screen to this file." placeholder:"FILE.png"`
+	Width  int     `json:"width" help:"Width of the window." default:"1280"`
+	Height int     `json:"height" help:"Height of the window." default:"800"`
+	Scale  float64 `json:"scale" help:"Pixels for each point; 0 asks the display." default:"0"`
+}
+
+// exitNoDisplay is how the window program ends when no display answers.
+const exitNoDisplay = 3
+
+// openWindow starts the window program, or the plain mode where there is no
+// display.
+func openWindow(s *verb.Shell, in io.Reader, o *windowVerb) int {
+	if os.Getenv("DISPLAY") == "" {
+		fmt.Fprintln(s.Err, "leastwatt: there is no display, so here is the plain mode.")
+		return sitting.Drill(s, in, o.Data, time.Now)
+	}
+	program, err := windowProgram()
+	if err != nil {
+		fmt.Fprintf(s.Err, "leastwatt: %v; so here is the plain mode.\n", err)
+		return sitting.Drill(s, in, o.Data, time.Now)
+	}
+	call, err := gojson.Marshal(struct {
+		Packs   []string    `json:"packs"`
+		Labels  string      `json:"labels"`
+		Words   cases.Words `json:"words"`
+		Options *windowVerb `json:"options"`
+	}{s.Packs, s.Labels, s.Words, o})
+	if err != nil {
+		return s.Fail(err)
+	}
+	cmd := exec.Command(program, string(call))
+	cmd.Stdout, cmd.Stderr = s.Out, s.Err
+	err = cmd.Run()
+	var ended *exec.ExitError
+	switch {
+	case errors.As(err, &ended) && ended.ExitCode() == exitNoDisplay:
+		fmt.Fprintln(s.Err, "leastwatt: the display does not answer, so here is the plain mode.")
+		return sitting.Drill(s, in, o.Data, time.Now)
+	case errors.As(err, &ended):
+		return max(ended.ExitCode(), verb.Invalid)
+	case err != nil:
+		return s.Fail(err)
+	}
+	return verb.Done
+}
+
+// windowProgram finds the window program beside this one. Run from the source
+// folder, as "go run ." does, it is built there first.
+func windowProgram() (string, error) {
+	self, err := os.Executable()
+	if err != nil {
+		return "", err
+	}
+	beside := filepath.Join(filepath.Dir(self), "leastwatt-window")
+	if _, err := os.Stat(beside); err == nil {
+		return beside, nil
+	}
+	if _, err := os.Stat("game/window/program/main.go"); err != nil {
+		return "", errors.New("the window program leastwatt-window does not lie beside this one; make drill builds both")
+	}
+	built := filepath.Join("build", "leastwatt-window")
+	if out, err := exec.Command("go", "build", "-o", built, "./game/window/program").CombinedOutput(); err != nil {
+		return "", fmt.Errorf("the window program cannot be built (%s); make drill installs what it needs", firstLine(out))
+	}
+	return built, nil
+}
+
+func firstLine(text []byte) string {
+	for i, c := range text {
+		if c == '\n' {
+			return string(text[:i])
+		}
+	}
+	return string(text)
+}
