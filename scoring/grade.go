@@ -81,16 +81,24 @@ func (g *Grade) Counts() (nevers, cautions, advices, credits int) {
 func (j *Judge) Grade(p *cases.Plan, words cases.Words) *Grade {
 	s := j.Score(p, make([]Mark, 0, 96))
 	g := &Grade{
-		Case: p.Case, CaseDigest: j.Case.Digest(), Tables: j.Set.Version + "-" + j.Set.Digest[:12],
+		Case: p.Case, CaseDigest: j.caseDigest(), Tables: j.Set.Version + "-" + j.Set.Digest[:12],
 		Labels: j.Labels, Words: string(words), ModelVersion: ModelVersion, Bench: "none",
 		Points: s.Points, Of: s.Of, Verdict: verdict(&s),
-		Domains: j.domains(&s), Findings: make([]Finding, 0, len(s.Marks)), Ignored: ignored(p),
+		Domains: j.domainMarks(&s), Findings: make([]Finding, 0, len(s.Marks)), Ignored: ignored(p),
 	}
 	sort.SliceStable(s.Marks, func(a, b int) bool { return s.Marks[a].Kind > s.Marks[b].Kind })
 	for _, m := range s.Marks {
 		g.Findings = append(g.Findings, j.finding(m, p, words))
 	}
 	return g
+}
+
+// caseDigest is reckoned once: the case does not change while it is drilled.
+func (j *Judge) caseDigest() string {
+	if j.digest == "" {
+		j.digest = j.Case.Digest()
+	}
+	return j.digest
 }
 
 func verdict(s *Score) string {
@@ -103,17 +111,19 @@ func verdict(s *Score) string {
 	return Safe
 }
 
-func (j *Judge) domains(s *Score) []DomainMarks {
-	names := cases.Vocab.IDs("domain")
-	marks := make([]DomainMarks, 0, len(names))
-	for _, name := range names {
-		d := DomainMarks{Domain: name, Of: j.outOf(s.Target, name)}
+func (j *Judge) domainMarks(s *Score) []DomainMarks {
+	marks := make([]DomainMarks, len(domains))
+	of := j.ofDomain[s.Target]
+	for i, name := range domains {
+		marks[i].Domain = name
+		if of != nil { // nil when no decision is taken and none is acceptable
+			marks[i].Of = of[i]
+		}
 		for _, m := range s.Marks {
 			if m.Row.Domain == name {
-				d.Points += m.Points
+				marks[i].Points += m.Points
 			}
 		}
-		marks = append(marks, d)
 	}
 	return marks
 }

@@ -8,6 +8,9 @@ import (
 // Dispositions are the decisions a plan may take, in the order of the note.
 var Dispositions = []string{"treat", "biopsy_first", "refer", "leave"}
 
+// domains are the parts of a grade, in order.
+var domains = cases.Vocab.IDs("domain")
+
 // Judge judges plans for one case by one set of tables and labels. It is not
 // safe for concurrent use: it keeps its facts between calls.
 type Judge struct {
@@ -18,7 +21,9 @@ type Judge struct {
 	facts      tables.Facts
 	rows       []*tables.Row // those that concern the case, in table order
 	acceptable map[string]bool
-	of         map[string]int // by disposition
+	of         map[string]int   // by disposition
+	ofDomain   map[string][]int // by disposition, then in the order of the domains
+	digest     string           // of the case
 }
 
 // NewJudge prepares to judge plans for a case. The local rules are those of
@@ -27,7 +32,7 @@ func NewJudge(set *tables.Set, c *cases.Case, local []cases.LocalRule, labels st
 	if labels == "" {
 		labels = "cautious"
 	}
-	j := &Judge{Case: c, Labels: labels, Set: set, acceptable: map[string]bool{}, of: map[string]int{}}
+	j := &Judge{Case: c, Labels: labels, Set: set, acceptable: map[string]bool{}, of: map[string]int{}, ofDomain: map[string][]int{}}
 	var err error
 	if j.overrides, err = readOverrides(set, c, local); err != nil {
 		return nil, err
@@ -41,6 +46,9 @@ func NewJudge(set *tables.Set, c *cases.Case, local []cases.LocalRule, labels st
 	for _, d := range Dispositions {
 		j.acceptable[d] = j.accepts(d)
 		j.of[d] = j.outOf(d, "")
+		for _, domain := range domains {
+			j.ofDomain[d] = append(j.ofDomain[d], j.outOf(d, domain))
+		}
 	}
 	return j, nil
 }
@@ -124,9 +132,10 @@ func (j *Judge) Score(p *cases.Plan, into []Mark) Score {
 	s := Score{Marks: into[:0], Target: j.target(d)}
 	s.Of = j.of[s.Target]
 	wrong := s.Target != d
+	bit, targetBit := tables.DecisionBit(d), tables.DecisionBit(s.Target)
 	var slots slotSet
 	for _, r := range j.rows {
-		if !r.ForDecision(d) || r.Slot != "" && slots.has(r.Slot) {
+		if !r.Judges(bit) || r.Slot != "" && slots.has(r.Slot) {
 			continue
 		}
 		acted := r.ActedOn(&j.facts)
@@ -141,7 +150,7 @@ func (j *Judge) Score(p *cases.Plan, into []Mark) Score {
 			m.Kind = j.judge(r)
 			m.Local = j.isLocal(r, m.Kind)
 		}
-		if j.weigh(&m, wrong, s.Target) {
+		if weigh(&m, wrong, targetBit) {
 			s.count(m)
 		}
 	}
@@ -151,8 +160,8 @@ func (j *Judge) Score(p *cases.Plan, into []Mark) Score {
 // weigh gives a mark its points and tells whether it is a finding at all. A
 // plan with the wrong decision earns only what the right one would count, and
 // hears only what its own acts break.
-func (j *Judge) weigh(m *Mark, wrong bool, target string) bool {
-	counts := !wrong || m.Row.ForDecision(target)
+func weigh(m *Mark, wrong bool, target tables.Decisions) bool {
+	counts := !wrong || m.Row.Judges(target)
 	switch {
 	case !counts && m.Kind == tables.Credit, !counts && !brokenByActs(m.Row.Domain):
 		return false

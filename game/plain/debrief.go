@@ -103,7 +103,7 @@ func (p *player) finding(f screen.Numbered) {
 	p.indent("     ", screen.RightOf(f.Finding))
 	p.indent("     ", screen.SourceOf(f.Finding, p.words()))
 	if len(f.Phrases) == 0 {
-		p.indent("     ", "It is about something your note does not hold.")
+		p.indent("     ", "It is about something that your note does not hold.")
 	}
 	p.line("")
 }

@@ -5,6 +5,8 @@ import (
 	"io"
 	"strings"
 	"unicode/utf8"
+
+	"leastwatt/game/screen"
 )
 
 // width is the longest line, in characters.
@@ -24,7 +26,7 @@ func (p *printer) write(s string) {
 
 // line writes one line as it is, with the spaces that every terminal knows.
 func (p *printer) line(s string) {
-	p.write(strings.TrimRight(plainSpaces(s), " ") + "\n")
+	p.write(strings.TrimRight(screen.PlainText(s), " ") + "\n")
 }
 
 // say writes a paragraph, wrapped.
@@ -43,7 +45,7 @@ func (p *printer) heading(s string) {
 // lines stand below the text.
 func (p *printer) indent(lead, s string) {
 	rest := strings.Repeat(" ", utf8.RuneCountInString(lead))
-	for i, l := range wrap(plainSpaces(s), width-len(rest)) {
+	for i, l := range wrap(screen.PlainText(s), width-len(rest)) {
 		if i > 0 {
 			lead = rest
 		}
@@ -77,9 +79,4 @@ func wrap(s string, room int) []string {
 		n += k
 	}
 	return append(lines, now)
-}
-
-// plainSpaces turns thin and no-break spaces into plain ones.
-func plainSpaces(s string) string {
-	return strings.NewReplacer("\u2009", " ", "\u202f", " ", "\u00a0", " ").Replace(s)
 }

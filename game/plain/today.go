@@ -160,7 +160,7 @@ func (p *player) rules(query string) {
 		}
 		p.indent("- ", cases.Spell(r.Says, p.words()))
 		p.indent("  ", cases.Spell(r.Why, p.words()))
-		p.indent("  ", r.Source+" · "+cases.Vocab.Label("certainty", r.Certainty, p.words())+" · "+r.Rule)
+		p.indent("  ", screen.SourceText(r.Source, r.Certainty, p.words())+" · "+r.Rule)
 	}
 }
 

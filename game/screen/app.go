@@ -79,10 +79,12 @@ func (a *App) Update(msg any) {
 	switch msg := msg.(type) {
 	case ui.Resize:
 		a.w, a.h, a.scale = float64(msg.W), float64(msg.H), msg.TextScale
+		if a.at == atCase || a.at == atPlan {
+			a.wantLesion()
+		}
 		return
 	case pictureReady:
-		a.gallery.keep(msg)
-		return
+		return // the next view shows it
 	case packLoaded:
 		a.packArrived(msg)
 		return
@@ -254,6 +256,11 @@ func (a *App) ctrlKey(k ui.Key) bool {
 		a.copyNote()
 	case "k":
 		a.useUsual()
+	case "Enter":
+		if a.at != atPlan {
+			return false
+		}
+		a.gradeNow()
 	default:
 		return false
 	}
@@ -290,6 +297,9 @@ func (a *App) View() ui.Node {
 	}
 	p.Tabs = a.tabs()
 	p.Foot = Caution(a.words())
+	if a.tight() && len(p.Keys) > 2 {
+		p.Keys = p.Keys[:2]
+	}
 	p.Keys = append(p.Keys, ui.KeyTip{Says: "All keys", Key: "?"})
 	p.Focus = a.focus
 	switch {

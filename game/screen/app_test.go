@@ -32,7 +32,7 @@ func TestAWholeCaseByKeyboard(t *testing.T) {
 	if want := []string{"feel", "pinch", "blood_thinners"}; !slices.Equal(a.session.Plan.Asked, want) {
 		t.Fatalf("asked %v, should be %v", a.session.Plan.Asked, want)
 	}
-	if !strings.Contains(textOf(a), plainText(cases.AnswerFor(a.session.Case, "pinch", cases.UK).Text)) {
+	if !strings.Contains(textOf(a), PlainText(cases.AnswerFor(a.session.Case, "pinch", cases.UK).Text)) {
 		t.Error("the answer is not on the screen")
 	}
 	keys(h, "alt+2")
@@ -56,9 +56,9 @@ func TestAWholeCaseByKeyboard(t *testing.T) {
 	if !strings.HasPrefix(copied, "TRAINING - not a patient record, not a prescription\n") || !strings.Contains(copied, "at 2.5 W for at most 0.5 s at a time") {
 		t.Errorf("copied: %q", copied)
 	}
-	keys(h, "Escape", "g")
+	h.KeyDown(ui.Key{Name: "Enter", Ctrl: true})
 	if a.at != atDebrief || a.session.Grade == nil {
-		t.Fatal("G did not grade")
+		t.Fatal("Ctrl Enter did not grade")
 	}
 	if len(a.done) != 1 || a.done[0].grade != a.session.First {
 		t.Error("the case does not count as done")

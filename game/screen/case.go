@@ -37,11 +37,28 @@ func Topics() (ask, examine []cases.Word) {
 
 func (a *App) enterCase() {
 	a.focus = "examine"
-	a.wantLook()
+	if a.narrow() { // the lists lie below the picture, which comes first
+		a.focus = "tabs"
+	}
+	a.wantLesion()
 }
 
 func (a *App) wantLook() {
-	a.gallery.want(pictureKey{a.session.Ref, a.look.exam, lesionPx}, subjectOf(a.session.Case))
+	a.gallery.want(pictureKey{a.session.Ref, a.look.exam, a.lesionPx()}, subjectOf(a.session.Case))
+}
+
+// wantLesion asks for the lesion on bare skin, and as it is looked at.
+func (a *App) wantLesion() {
+	a.gallery.want(pictureKey{a.session.Ref, skin.ExamNone, a.lesionPx()}, subjectOf(a.session.Case))
+	a.wantLook()
+}
+
+// lesionPx is the size in which the lesion is drawn: larger in a large window.
+func (a *App) lesionPx() int {
+	if a.lesionSide() > lesionPx {
+		return widePx
+	}
+	return lesionPx
 }
 
 func (a *App) updateCase(msg any) {
@@ -56,7 +73,7 @@ func (a *App) updateCase(msg any) {
 		}
 	case ui.Activate:
 		switch msg.ID {
-		case "to plan", "ask", "examine":
+		case "to plan":
 			a.goTo(atPlan)
 		default:
 			a.lookBy(msg.ID)
@@ -111,22 +128,48 @@ func (a *App) lookBy(id string) {
 }
 
 func (a *App) viewCase() ui.Page {
-	s := a.session
 	if a.look.exam != skin.ExamNone && !slices.ContainsFunc(a.looks(), func(t string) bool { return examViews[t] == a.look.exam }) {
 		a.look.exam = skin.ExamNone // its examination was undone
 	}
-	body := a.h - 56*a.scale - 40*a.scale - 48
-	pic := a.picture(s.Ref, s.Case, a.look.exam, lesionPx)
-	pic.MaxH = max(260, body-96*a.scale)
-	pic.MaxW = pic.MaxH
+	return ui.Page{
+		Title: "Case", Context: a.caseContext(), Body: a.caseBody(),
+		Keys: []ui.KeyTip{{Says: "Ask", Key: "Enter"}, {Says: "Plan", Key: "Alt 2"}, {Says: "Undo", Key: "Ctrl Z"}},
+	}
+}
+
+// caseBody puts the lesion at the left, as large as the window lets it be.
+func (a *App) caseBody() ui.Node {
+	s := a.session
+	pic := a.picture(s.Ref, s.Case, a.look.exam, a.lesionPx())
+	pic.MaxH, pic.MaxW = a.lesionSide(), a.lesionSide()
+	if a.narrow() {
+		return ui.Column{Gap: 20, Children: []ui.Node{
+			ui.Split{Left: pic, LeftW: a.lesionSide() / a.scale, Main: a.patientCard(), MainMin: 300, Gap: 28},
+			a.lookButtons(),
+			ui.Rule{},
+			ui.Grow(a.topics()),
+		}}
+	}
 	left := ui.Column{Gap: 12, Children: []ui.Node{pic, a.lookButtons()}}
 	right := ui.Column{Gap: 20, Children: []ui.Node{a.patientCard(), ui.Rule{}, ui.Grow(a.topics())}}
-	leftW := min(pic.MaxW, (a.w-2*32)*0.48) / a.scale
-	return ui.Page{
-		Title: "Case", Context: a.caseContext(),
-		Body: ui.Split{Left: left, LeftW: leftW, Main: right, MainMin: 460, Gap: 40},
-		Keys: []ui.KeyTip{{Says: "Ask", Key: "Space"}, {Says: "Plan", Key: "Alt 2"}, {Says: "Undo", Key: "Ctrl Z"}},
+	split := ui.Split{Left: left, LeftW: a.lesionSide() / a.scale, Main: right, MainMin: 460, Gap: 40}
+	if a.tight() {
+		split.MainMin, split.Gap = 400, 28
 	}
+	return split
+}
+
+// lesionSide is the side of the picture in px: about half the window's width,
+// and no more than its height leaves below the top line, above the scale bar
+// and the buttons.
+func (a *App) lesionSide() float64 {
+	width := 0.48 * (a.w - 64)
+	height := a.h - (56+40)*a.scale - 48 - 34*a.scale
+	if n := len(a.looks()); n > 1 {
+		rows := 1 + int(float64(n)*158*a.scale/width)
+		height -= float64(rows)*44*a.scale + 12
+	}
+	return max(260, min(width, height))
 }
 
 // lookButtons choose between the pictures, once there is more than one.
@@ -197,12 +240,18 @@ func LesionLine(c *cases.Case, words cases.Words) string {
 func (a *App) topics() ui.Node {
 	ask, examine := Topics()
 	choices := ui.Column{Gap: 4, Children: []ui.Node{
-		ui.Text{Text: "Examine", Role: ui.Label}, a.topicTicks("examine", "ways to examine", examine),
+		ui.Text{Text: "Examine", Role: ui.Label},
+		a.topicTicks("examine", "ways to examine", examine),
 		ui.Spacer{Size: 8},
-		ui.Text{Text: "Ask about", Role: ui.Label}, a.topicTicks("ask", "questions to ask", ask),
+		ui.Text{Text: "Ask about", Role: ui.Label},
+		a.topicTicks("ask", "questions to ask", ask),
 	}}
+	width := 250.0
+	if a.tight() && !a.narrow() {
+		width = 204
+	}
 	return ui.Row{Gap: 24, Children: []ui.Node{
-		ui.Box{Child: ui.Scroll{ID: "topics", Child: choices}, Width: 250, Scale: true},
+		ui.Box{Child: ui.Scroll{ID: "topics", Child: choices}, Width: width, Scale: true},
 		ui.Grow(ui.Column{Gap: 16, Children: []ui.Node{
 			ui.Grow(ui.Scroll{ID: "answers", Child: a.answers()}),
 			ui.Row{Children: []ui.Node{ui.Spacer{}, ui.Button{ID: "to plan", Label: "Write the plan", Kind: ui.Primary, Hint: "Alt 2"}}},

@@ -19,6 +19,10 @@ func (a *App) enterDebrief() {
 	a.regrade()
 	a.marks.chosen = 0
 	a.focus = "next case"
+	if a.narrow() { // the margin lies below the note; the verdict comes first
+		a.focus = "tabs"
+		return
+	}
 	if list := a.numbered(); len(list) > 0 && list[0].Number == 1 {
 		a.marks.chosen = 1
 		a.focus = findingID(1)
@@ -128,10 +132,11 @@ func (a *App) viewDebrief() ui.Page {
 	g := a.session.Grade
 	list := a.numbered()
 	note := a.noteNodes(a.session.Note(a.words()), func(p *ui.Phrase) { a.dressMark(p, list) })
-	sheet := ui.Sheet{Pad: ui.PadXY(40, 24), Child: ui.Column{Gap: 16, Children: []ui.Node{
-		ui.Grow(ui.Scroll{ID: "note", Child: ui.Column{Gap: 14, Children: append(note, a.truth()...)}}),
+	sheet := ui.Sheet{Pad: ui.PadXY(a.sheetPad(), 24), Child: ui.Column{Gap: 16, Children: []ui.Node{
+		ui.Grow(ui.Scroll{ID: "note", Child: a.noteAndTruth(note)}),
 		ui.Row{Gap: 16, Align: ui.Middle, Wrap: true, LineGap: 8, Children: []ui.Node{
-			ui.Spacer{}, ui.Button{ID: "change", Label: "Change it", Hint: "C"},
+			ui.Spacer{},
+			ui.Button{ID: "change", Label: "Change it", Hint: "C"},
 			ui.Button{ID: "next case", Label: "Next case", Kind: ui.Primary},
 		}},
 	}}}
@@ -147,11 +152,13 @@ func (a *App) viewDebrief() ui.Page {
 			Text: "At first: " + f.Verdict + ", " + CountsText(f), Role: ui.Quiet,
 		})
 	}
+	split := ui.Split{Main: sheet, Margin: ui.Scroll{ID: "margin", Child: a.margin(list)}, MarginW: 436 + min(140, 0.25*a.spare()), Gap: 40}
+	if a.tight() {
+		split.MarginW, split.MainMin, split.Gap = 376, 440, 32
+	}
 	return ui.Page{
 		Title: "Debrief", Context: a.caseContext(),
-		Body: ui.Column{Gap: 20, Children: []ui.Node{verdict, ui.Grow(ui.Split{
-			Main: sheet, Margin: ui.Scroll{ID: "margin", Child: a.margin(list)}, MarginW: 436, Gap: 40,
-		})}},
+		Body: ui.Column{Gap: 20, Children: []ui.Node{verdict, ui.Grow(split)}},
 		Keys: []ui.KeyTip{{Says: "Next finding", Key: "N"}, {Says: "Source", Key: "S"}, {Says: "Undo", Key: "Ctrl Z"}},
 	}
 }
@@ -183,8 +190,8 @@ func (a *App) dressMark(p *ui.Phrase, list []Numbered) {
 
 // margin: the open editor, the numbered notes, and the credits folded.
 func (a *App) margin(list []Numbered) ui.Node {
-	col := ui.Column{Gap: 20}
-	if e := a.viewEditor(); e != nil && a.edit.open {
+	col := ui.Column{Gap: 20, Pad: ui.Pad{Top: 4, Bottom: 8}}
+	if e := a.viewEditor(); e != nil && a.edit.open && !a.narrow() {
 		col.Children = append(col.Children, e, ui.Rule{})
 	}
 	var loose []ui.Node
@@ -239,9 +246,21 @@ func (a *App) marginMark(f Numbered) ui.Node {
 	return m
 }
 
+// noteAndTruth puts what it was below the note, or beside it in a wide window.
+func (a *App) noteAndTruth(note []ui.Node) ui.Node {
+	if a.spare() < 400 {
+		note = append(note, ui.Spacer{Size: 4}, ui.Rule{}, ui.Spacer{Size: 4})
+		return ui.Column{Gap: 14, Children: append(note, a.truth()...)}
+	}
+	return ui.Row{Gap: 56, Align: ui.Start, Children: []ui.Node{
+		ui.Grow(ui.Column{Gap: 14, Children: note}),
+		ui.Box{Width: 320, Scale: true, Child: ui.Column{Gap: 14, Pad: ui.Pad{Top: 8}, Children: a.truth()}},
+	}}
+}
+
 // truth tells, at last, what it was.
 func (a *App) truth() []ui.Node {
-	nodes := []ui.Node{ui.Spacer{Size: 4}, ui.Rule{}, ui.Spacer{Size: 4}}
+	var nodes []ui.Node
 	for i, t := range TruthOf(a.session.Case, a.words()) {
 		role := ui.Body
 		if i == 0 {
@@ -257,7 +276,7 @@ func (a *App) truth() []ui.Node {
 func TruthOf(c *cases.Case, words cases.Words) []string {
 	lines := []string{"What it was", sentence(capital(c.Truth.Diagnosis))}
 	if c.Truth.Histology != "" {
-		lines[1] += " " + sentence(capital(c.Truth.Histology))
+		lines[1] += " Pathology: " + sentence(c.Truth.Histology)
 	}
 	if c.Teaching != "" {
 		lines = append(lines, sentence(c.Teaching))

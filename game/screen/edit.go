@@ -21,6 +21,13 @@ type phraseEdit struct {
 // isPhrase tells whether an ID is that of a phrase in the note.
 func isPhrase(id string) bool { return id != "confidence" && row(id) != nil }
 
+// editorID is the ID of the control that edits a phrase. It differs from
+// phrase to phrase, so that each list remembers its own place.
+func editorID(phrase string) string { return "edit " + phrase }
+
+// phraseOf is the phrase of an editor's ID; any other ID stays as it is.
+func phraseOf(id string) string { return strings.TrimPrefix(id, "edit ") }
+
 // editing tells whether an editor is open and has the keys.
 func (a *App) editing() bool {
 	return (a.at == atPlan || a.at == atDebrief) && a.edit.open && a.edit.id == a.focus && a.edit.id != "asked"
@@ -97,7 +104,7 @@ func (a *App) updatePhrase(msg any) bool {
 	case ui.Step:
 		return a.stepPhrase(msg)
 	case ui.Choose:
-		if msg.ID != "editor" {
+		if msg.ID != editorID(a.edit.id) {
 			return false
 		}
 		a.change1("", func(e *Editor) { e.Pick(msg.Index) })
@@ -124,10 +131,7 @@ func (a *App) change1(run string, f func(*Editor)) {
 // stepPhrase steps the phrase under the wheel or the focus; the editor goes
 // with it.
 func (a *App) stepPhrase(msg ui.Step) bool {
-	id := msg.ID
-	if id == "editor" {
-		id = a.edit.id
-	}
+	id := phraseOf(msg.ID)
 	if row(id) == nil {
 		return false
 	}
@@ -146,10 +150,10 @@ func (a *App) stepPhrase(msg ui.Step) bool {
 }
 
 func (a *App) drag(msg ui.SetFraction) bool {
-	switch msg.ID {
+	switch phraseOf(msg.ID) {
 	case "confidence":
 		a.session.Edit(msg.ID, msg.ID, a.words(), func(e *Editor) { e.SetFraction(msg.F) })
-	case "editor", a.edit.id:
+	case a.edit.id:
 		a.dropTyping()
 		a.change1(a.edit.id, func(e *Editor) { e.SetFraction(msg.F) })
 	default:
@@ -161,15 +165,14 @@ func (a *App) drag(msg ui.SetFraction) bool {
 // typeIn types a number, or goes to a choice by its number or first letter.
 func (a *App) typeIn(msg ui.TextInput) bool {
 	e, ok := a.editor()
-	if !ok || !a.editing() {
+	switch {
+	case !ok || !a.editing():
 		return false
-	}
-	if e.Kind == NumberEditor {
-		a.edit.typing = true
-		a.edit.fault = ""
-		if len(a.edit.typed) < 12 {
-			a.edit.typed += msg.Text
-		}
+	case msg.Text == "?":
+		a.help = true
+		return true
+	case e.Kind == NumberEditor:
+		a.typeDigits(msg.Text)
 		return true
 	}
 	r, _ := utf8.DecodeRuneInString(msg.Text)
@@ -185,6 +188,16 @@ func (a *App) typeIn(msg ui.TextInput) bool {
 	return true
 }
 
+// typeDigits takes what a number is made of, and leaves letters alone.
+func (a *App) typeDigits(text string) {
+	if strings.Trim(text, "0123456789.,") != "" || len(a.edit.typed)+len(text) > 12 {
+		return
+	}
+	a.edit.typing = true
+	a.edit.fault = ""
+	a.edit.typed += text
+}
+
 // nextWith is the next item, going round, whose label begins with a letter.
 func nextWith(items []Item, at int, letter rune) int {
 	for k := range items {
@@ -198,9 +211,7 @@ func nextWith(items []Item, at int, letter rune) int {
 }
 
 func (a *App) activatePhrase(id string) bool {
-	if id == "editor" {
-		id = a.edit.id
-	}
+	id = phraseOf(id)
 	if !isPhrase(id) {
 		return false
 	}

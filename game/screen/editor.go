@@ -1,13 +1,11 @@
 package screen
 
 import (
-	"fmt"
 	"reflect"
 	"slices"
 	"strings"
 
 	"leastwatt/cases"
-	"leastwatt/scoring/tables"
 )
 
 // EditorKind is how a phrase is changed.
@@ -76,7 +74,7 @@ func EditorFor(p *cases.Plan, id string, words cases.Words) (Editor, bool) {
 // means one of the choices, as no word on bleeding means pressure, that choice
 // stands for it.
 func (e *Editor) none() []Item {
-	if !e.Optional || cases.Vocab.Has(e.row.table, e.row.Absent) {
+	if !e.Optional || e.row.meant() != "" {
 		return nil
 	}
 	return []Item{{Label: capital(cases.Spell(e.row.Absent, e.words)), Says: "Leave it out."}}
@@ -93,8 +91,8 @@ func (e *Editor) choiceItems() {
 		}
 		e.Items = append(e.Items, Item{label(e.row.table, w.ID, e.words), cases.Spell(w.Line, e.words), false, w.ID})
 	}
-	if now == "" && e.Optional && cases.Vocab.Has(e.row.table, e.row.Absent) {
-		now = e.row.Absent
+	if now == "" {
+		now = e.row.meant()
 	}
 	for i := range e.Items {
 		e.Items[i].On = e.Items[i].id == now && (now != "" || e.Optional)
@@ -293,15 +291,3 @@ func (e *Editor) adrenalineItems() {
 		e.Items = append(e.Items, Item{Label: cases.RatioText(now), On: true, id: now})
 	}
 }
-
-// Used lists the keys of a plan that its decision uses and that a note shows;
-// a decision not yet taken uses none but what was asked.
-func Used(disposition string) []string {
-	if disposition == "" {
-		return []string{"asked"}
-	}
-	return tables.UsedKeys(disposition)
-}
-
-// String names the editor in a message of a test.
-func (e *Editor) String() string { return fmt.Sprintf("editor of %s", e.ID) }

@@ -3,6 +3,8 @@ package screen
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"leastwatt/cases"
 )
@@ -46,13 +48,11 @@ func digits(n int, noun string) string {
 
 // capital begins a text with a capital letter.
 func capital(s string) string {
-	for i, r := range s {
-		if i > 0 {
-			break
-		}
-		return strings.ToUpper(string(r)) + s[len(string(r)):]
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return s
 	}
-	return s
+	return string(unicode.ToUpper(r)) + s[n:]
 }
 
 // sentence gives a text that ends in one full stop.

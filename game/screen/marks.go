@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"fmt"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -61,11 +62,22 @@ func placesIn(note []Sentence, paths []string) []string {
 	}
 	for _, path := range paths {
 		head, _, _ := strings.Cut(path, ".")
-		if add(func(p string) bool { return p == head || strings.HasPrefix(p, head+".") }, false) {
-			return ids
+		for _, home := range append([]string{head}, homes(head)...) {
+			if add(func(p string) bool { return p == home || strings.HasPrefix(p, home+".") }, false) {
+				return ids
+			}
 		}
 	}
 	return nil
+}
+
+// homes are the phrases that decide whether a key has a phrase at all, the
+// nearest first: the smoke tube stands in the note once protection has it.
+func homes(head string) []string {
+	if head == "evacuator_cm" {
+		return []string{"protection", "technique", "disposition"}
+	}
+	return []string{"technique", "disposition"}
 }
 
 func markOf(kind string) ui.Mark {
@@ -119,8 +131,21 @@ func RightOf(f scoring.Finding) string {
 
 // SourceOf is the source and how sure it is.
 func SourceOf(f scoring.Finding, words cases.Words) string {
-	text := f.Source + " · " + cases.Vocab.Label("certainty", f.Certainty, words)
-	if f.Local {
+	return sourceText(f.Source, f.Certainty, f.Local, words)
+}
+
+// SourceText is the same for a rule.
+func SourceText(source, certainty string, words cases.Words) string {
+	return sourceText(source, certainty, false, words)
+}
+
+// sourceText says a certainty once, where the source itself names it.
+func sourceText(source, certainty string, local bool, words cases.Words) string {
+	text := capital(source)
+	if label := cases.Vocab.Label("certainty", certainty, words); !strings.HasPrefix(source, label) {
+		text += " · " + label
+	}
+	if local {
 		text += " · local rule"
 	}
 	return text
@@ -140,24 +165,19 @@ func CountsText(g *scoring.Grade) string {
 		parts = append(parts, "no never event, no caution")
 	}
 	if advices > 0 {
-		parts = append(parts, digitsAs(advices, "piece of advice", "pieces of advice"))
+		parts = append(parts, piecesOfAdvice(advices))
 	}
 	return strings.Join(parts, ", ")
 }
 
-func digitsAs(n int, one, many string) string {
-	if n == 1 {
-		return digits(1, one)
-	}
-	return strings.TrimSuffix(digits(n, many), "s")
-}
+func piecesOfAdvice(n int) string { return digits(n, "piece") + " of advice" }
 
 // PointsText is empty while a never event stands: no points then.
 func PointsText(g *scoring.Grade) string {
 	if nevers, _, _, _ := g.Counts(); nevers > 0 {
 		return ""
 	}
-	return digits(g.Points, "point") + " of " + digits(g.Of, "")[:len(digits(g.Of, ""))-1]
+	return fmt.Sprintf("%d of %s", g.Points, digits(g.Of, "point"))
 }
 
 // CreditsText is "Eleven choices were right."

@@ -23,7 +23,7 @@ func wholeText(note []Sentence) string {
 		default:
 			b.WriteString(" ")
 		}
-		b.WriteString(plainText(s.Text()))
+		b.WriteString(PlainText(s.Text()))
 	}
 	return b.String()
 }
@@ -120,7 +120,7 @@ func TestNotesHoldEveryPhraseOnce(t *testing.T) {
 
 func checkProse(t *rapid.T, note []Sentence) {
 	for _, s := range note {
-		text := plainText(s.Text())
+		text := PlainText(s.Text())
 		if bad := twoSpaces.FindString(strings.ReplaceAll(text, "1 : ", "1:")); bad != "" {
 			t.Fatalf("%q stands in %q", bad, text)
 		}
@@ -205,7 +205,7 @@ func TestDoseAsideIsArithmetic(t *testing.T) {
 		{4000, 1700, 60000, "68 mg, 1.1 mg/kg"},
 	} {
 		c := &cases.Case{Patient: cases.Patient{WeightKG: cases.Milli(test.weight)}}
-		got := plainText(doseAside(c, cases.Injected{Percent: milli(test.percent), VolumeML: milli(test.volume)}))
+		got := PlainText(doseAside(c, cases.Injected{Percent: milli(test.percent), VolumeML: milli(test.volume)}))
 		if got != test.want {
 			t.Errorf("%d thousandths of a per cent, %d uL, %d g: %q, should be %q", test.percent, test.volume, test.weight, got, test.want)
 		}

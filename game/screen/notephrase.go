@@ -192,5 +192,5 @@ func doseAside(c *cases.Case, in cases.Injected) string {
 		decimals = 2
 	}
 	shown := mg.Fixed(1)
-	return strings.TrimSuffix(shown, ".0") + thinSpace + "mg, " + perKG.Fixed(decimals) + thinSpace + "mg/kg"
+	return strings.TrimSuffix(shown, ".0") + thinSpace + "mg,\u00a0" + perKG.Fixed(decimals) + thinSpace + "mg/kg"
 }

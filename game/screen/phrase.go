@@ -146,6 +146,18 @@ func row(id string) *phraseRow { return phraseRows[pathOf(id)] }
 // optional tells whether a phrase may stay away, as none or not needed.
 func (r *phraseRow) optional() bool { return r.Absent != "" }
 
+// meant is the choice that an absent phrase means, "" where it means none of
+// them.
+func (r *phraseRow) meant() string {
+	switch r.Path {
+	case "haemostasis.method":
+		return "pressure"
+	case "other_care":
+		return "none"
+	}
+	return ""
+}
+
 // phraseName is how a phrase is called.
 func phraseName(id string, words cases.Words) string {
 	if r := row(id); r != nil {

@@ -14,6 +14,7 @@ import (
 const (
 	thumbPx   = 144  // a thumbnail is shown at 64 px, sharp up to a text size of 200 %
 	lesionPx  = 720  // the lesion on the case screen
+	widePx    = 960  // the same in a large window
 	keptLarge = 12   // large pictures kept
 	keptThumb = 2000 // thumbnails kept
 )
@@ -25,21 +26,18 @@ type pictureKey struct {
 	px   int
 }
 
-// pictureReady brings a picture that was drawn in the background.
-type pictureReady struct {
-	key   pictureKey
-	image *image.RGBA
-}
+// pictureReady tells that a picture was drawn in the background.
+type pictureReady struct{}
 
-// gallery draws pictures of skin in the background, one at a time, the last
-// wanted first, and keeps them. ready and order belong to the loop; the rest
-// is shared with the drawing goroutine.
+// gallery draws pictures of skin in the background, one at a time, and keeps
+// them. Posting only wakes the screen: a picture that was ready before anyone
+// listened is not lost.
 type gallery struct {
-	post  func(any)
-	ready map[pictureKey]*image.RGBA
-	order []pictureKey // of ready, oldest first
+	post func(any)
 
-	mu      sync.Mutex
+	mu      sync.Mutex // guards what follows
+	ready   map[pictureKey]*image.RGBA
+	order   []pictureKey // of ready, oldest first
 	waiting []job
 	busy    bool
 }
@@ -55,11 +53,11 @@ func newGallery(post func(any)) *gallery {
 
 // want asks for a picture. Without a way to post it, it is drawn at once.
 func (g *gallery) want(key pictureKey, s skin.Subject) {
-	if g.ready[key] != nil {
+	if g.have(key) != nil {
 		return
 	}
 	if g.post == nil {
-		g.keep(pictureReady{key, drawn(key, s)})
+		g.keep(key, drawn(key, s))
 		return
 	}
 	g.mu.Lock()
@@ -86,7 +84,8 @@ func (g *gallery) work() {
 		}
 		j := g.next()
 		g.mu.Unlock()
-		g.post(pictureReady{j.key, drawn(j.key, j.subject)})
+		g.keep(j.key, drawn(j.key, j.subject))
+		g.post(pictureReady{})
 	}
 }
 
@@ -94,7 +93,7 @@ func (g *gallery) work() {
 func (g *gallery) next() job {
 	at := 0
 	for i, j := range g.waiting {
-		if j.key.px == lesionPx {
+		if j.key.px > thumbPx {
 			at = i
 		}
 	}
@@ -110,18 +109,20 @@ func drawn(key pictureKey, s skin.Subject) *image.RGBA {
 }
 
 // keep stores a picture and drops the oldest of its size when there are many.
-func (g *gallery) keep(p pictureReady) {
-	if g.ready[p.key] == nil {
-		g.order = append(g.order, p.key)
+func (g *gallery) keep(key pictureKey, img *image.RGBA) {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	if g.ready[key] == nil {
+		g.order = append(g.order, key)
 	}
-	g.ready[p.key] = p.image
+	g.ready[key] = img
 	most := keptThumb
-	if p.key.px == lesionPx {
+	if key.px > thumbPx {
 		most = keptLarge
 	}
 	n := 0
 	for i := len(g.order) - 1; i >= 0; i-- {
-		if g.order[i].px != p.key.px {
+		if (g.order[i].px > thumbPx) != (key.px > thumbPx) {
 			continue
 		}
 		if n++; n > most {
@@ -129,6 +130,13 @@ func (g *gallery) keep(p pictureReady) {
 			g.order = append(g.order[:i:i], g.order[i+1:]...)
 		}
 	}
+}
+
+// have is a picture that is drawn, nil when it is not.
+func (g *gallery) have(key pictureKey) *image.RGBA {
+	g.mu.Lock()
+	defer g.mu.Unlock()
+	return g.ready[key]
 }
 
 // subjectOf is what the picture of a case shows.
@@ -151,7 +159,7 @@ func (a *App) picture(ref string, c *cases.Case, exam skin.Exam, px int) ui.Pict
 		ID: fmt.Sprintf("picture/%s/%d/%d", ref, exam, px), Version: 1,
 		Alt: lesionAlt(c, exam, a.words()), ScaleMM: view.ShownMM(), Drawn: true,
 	}
-	if img := a.gallery.ready[key]; img != nil {
+	if img := a.gallery.have(key); img != nil {
 		p.Image = img
 		return p
 	}

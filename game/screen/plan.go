@@ -10,8 +10,7 @@ import (
 
 // enterPlan leads to the first phrase that is open.
 func (a *App) enterPlan() {
-	a.wantLook()
-	a.gallery.want(pictureKey{a.session.Ref, skin.ExamNone, lesionPx}, subjectOf(a.session.Case))
+	a.wantLesion()
 	first := "disposition"
 	for _, p := range Phrases(a.session.Note(a.words())) {
 		if p.State == Open && p.ID != "asked" {
@@ -59,18 +58,37 @@ func (a *App) viewPlan() ui.Page {
 			p.Aside = "arrow keys choose"
 		}
 	})
-	sheet := ui.Sheet{Pad: ui.PadXY(40, 24), Child: ui.Column{Gap: 16, Children: []ui.Node{
+	sheet := ui.Sheet{Pad: ui.PadXY(a.sheetPad(), 24), Child: ui.Column{Gap: 16, Children: []ui.Node{
 		ui.Grow(ui.Scroll{ID: "note", Child: ui.Column{Gap: 14, Children: body}}),
 		ui.Row{Gap: 16, Align: ui.Middle, Wrap: true, LineGap: 8, Children: []ui.Node{
-			a.confidence(), ui.Spacer{},
-			ui.Button{ID: "grade", Label: "Grade now", Kind: ui.Primary, Hint: "G"},
+			a.confidence(),
+			ui.Spacer{},
+			ui.Button{ID: "grade", Label: "Grade now", Kind: ui.Primary, Hint: "Ctrl ↵"},
 		}},
 	}}}
+	split := ui.Split{
+		Left: a.caseCard(), LeftW: 232 + min(180, 0.3*a.spare()), Main: sheet,
+		Margin: a.planMargin(note), MarginW: 292 + min(140, 0.25*a.spare()), MainMin: 440,
+	}
+	switch {
+	case a.narrow():
+		split = ui.Split{Left: a.caseLine(), Main: sheet, Margin: a.planMargin(note), LeftW: 4000, MarginW: 4000}
+	case a.tight():
+		split.LeftW, split.MarginW, split.MainMin, split.Gap = 176, 264, 360, 24
+	}
 	return ui.Page{
 		Title: "Plan", Context: a.caseContext(),
-		Body: ui.Split{Left: a.caseCard(), LeftW: 232, Main: sheet, Margin: a.planMargin(note), MarginW: 292, MainMin: 440},
+		Body: split,
 		Keys: []ui.KeyTip{{Says: "Undo", Key: "Ctrl Z"}, {Says: "My usual kit", Key: "Ctrl K"}, {Says: "Copy", Key: "Ctrl C"}},
 	}
+}
+
+// sheetPad is the edge beside the note; a wide window has room for more.
+func (a *App) sheetPad() float64 {
+	if a.tight() {
+		return 28
+	}
+	return 40 + min(80, 0.12*a.spare())
 }
 
 func (a *App) confidence() ui.Node {
@@ -86,12 +104,19 @@ func (a *App) confidence() ui.Node {
 // planMargin is the editor, or where to begin, and what is still open.
 func (a *App) planMargin(note []Sentence) ui.Node {
 	col := ui.Column{Gap: 16}
-	if e := a.viewEditor(); e != nil && a.edit.open {
+	if e := a.viewEditor(); e != nil && a.edit.open && a.narrow() {
+		return ui.Text{Text: openText(OpenPhrases(note)), Role: ui.Quiet}
+	} else if e != nil && a.edit.open {
 		col.Children = append(col.Children, e, ui.Rule{})
 	} else {
 		col.Children = append(col.Children, ui.Note{Role: ui.Body, Spans: []ui.Span{
-			ui.Words{Text: "Each underlined phrase is a choice. "}, ui.Cap{Text: "Tab"}, ui.Words{Text: " goes from one to the next, "},
-			ui.Cap{Text: "Enter"}, ui.Words{Text: " opens it, "}, ui.Cap{Text: "Esc"}, ui.Words{Text: " leaves it."},
+			ui.Words{Text: "Each underlined phrase is a choice. "},
+			ui.Cap{Text: "Tab"},
+			ui.Words{Text: " goes from one to the next, "},
+			ui.Cap{Text: "Enter"},
+			ui.Words{Text: " opens it, "},
+			ui.Cap{Text: "Esc"},
+			ui.Words{Text: " leaves it."},
 		}}, ui.Rule{})
 	}
 	col.Children = append(col.Children, ui.Text{Text: openText(OpenPhrases(note)), Role: ui.Quiet})
@@ -108,11 +133,17 @@ func openText(open int) string {
 	return capital(count(open, "phrase")) + " are still open. Open phrases are graded as not done."
 }
 
+// caseLine is the card in two lines, where there is no room for more.
+func (a *App) caseLine() ui.Node {
+	c := a.session.Case
+	return ui.Text{Text: PersonLine(c) + " · " + LesionLine(c, a.words()), Role: ui.Quiet, Color: ui.Ink}
+}
+
 // caseCard is the case at a glance, with what was learnt so far.
 func (a *App) caseCard() ui.Node {
 	s := a.session
 	col := ui.Column{Gap: 4, Children: []ui.Node{
-		a.picture(s.Ref, s.Case, skin.ExamNone, lesionPx),
+		a.picture(s.Ref, s.Case, skin.ExamNone, a.lesionPx()),
 		ui.Spacer{Size: 4},
 		ui.Text{Text: PersonLine(s.Case), Role: ui.Quiet, Color: ui.Ink},
 		ui.Text{Text: LesionLine(s.Case, a.words()), Role: ui.Quiet, Color: ui.Ink},
@@ -138,7 +169,7 @@ func (a *App) caseCard() ui.Node {
 func CopyText(s *Session, words cases.Words) string {
 	var b strings.Builder
 	b.WriteString(CopyHead + "\n\n")
-	b.WriteString(plainText("Invented case " + s.Ref + ". " + PersonLine(s.Case) + ". " + LesionLine(s.Case, words) + "."))
+	b.WriteString(PlainText("Invented case " + s.Ref + ". " + PersonLine(s.Case) + ". " + LesionLine(s.Case, words) + "."))
 	para := -1
 	for _, sent := range s.Note(words) {
 		if sent.Paragraph != para {
@@ -147,13 +178,13 @@ func CopyText(s *Session, words cases.Words) string {
 		} else {
 			b.WriteString(" ")
 		}
-		b.WriteString(plainText(sent.Text()))
+		b.WriteString(PlainText(sent.Text()))
 	}
 	b.WriteString("\n\n" + Caution(words) + "\n")
 	return b.String()
 }
 
-// plainText puts plain spaces for thin ones, which not every program shows.
-func plainText(s string) string {
+// PlainText puts plain spaces for thin ones, which not every program shows.
+func PlainText(s string) string {
 	return strings.NewReplacer("\u202f", " ", "\u2009", " ", "\u00a0", " ").Replace(s)
 }

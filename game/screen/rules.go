@@ -115,7 +115,7 @@ func (a *App) ruleNode(r *tables.Row) ui.Node {
 		}
 		col.Children = append(col.Children, ui.Text{Text: lead + sentence(lowerFirst(cases.Spell(r.Right, words))), Role: ui.Body})
 	}
-	meta := r.Source + " · " + cases.Vocab.Label("certainty", r.Certainty, words)
+	meta := SourceText(r.Source, r.Certainty, words)
 	if r.Knowledge {
 		meta += " · taught, not graded"
 	}

@@ -29,7 +29,8 @@ func settingList() []setting {
 		onOff("set dark", "Ground", "Light", "Dark ink on white.", "Dark", "Light ink on black, for a dim room.",
 			func(s *Settings) *bool { return &s.Dark }),
 		{
-			"set words", "Spelling", []ui.ChoiceItem{
+			"set words", "Spelling",
+			[]ui.ChoiceItem{
 				{Label: "British", Says: "anaesthetic, haemostasis, adrenaline"},
 				{Label: "American", Says: "anesthetic, hemostasis, epinephrine"},
 			},
@@ -37,7 +38,8 @@ func settingList() []setting {
 			func(s *Settings, i int) { s.Words = []cases.Words{cases.UK, cases.US}[i] },
 		},
 		{
-			"set labels", "Drug labels", []ui.ChoiceItem{
+			"set labels", "Drug labels",
+			[]ui.ChoiceItem{
 				{Label: "Cautious", Says: "The lower of the two ceilings."},
 				{Label: "American", Says: "Only what United States labels state."},
 				{Label: "British", Says: "Only what United Kingdom labels state."},
@@ -54,7 +56,8 @@ func settingList() []setting {
 
 func onOff(id, name, off, offSays, on, onSays string, field func(*Settings) *bool) setting {
 	return setting{
-		id, name, []ui.ChoiceItem{{Label: off, Says: offSays}, {Label: on, Says: onSays}},
+		id, name,
+		[]ui.ChoiceItem{{Label: off, Says: offSays}, {Label: on, Says: onSays}},
 		func(s Settings) int { return b2i(*field(&s)) },
 		func(s *Settings, i int) { *field(s) = i == 1 },
 	}

@@ -128,7 +128,7 @@ func anyEdit(t *rapid.T, p *cases.Plan, id string) {
 		e.TickNone()
 	default:
 		if len(e.Items) == 0 {
-			t.Fatalf("%s offers nothing", &e)
+			t.Fatalf("the editor of %s offers nothing", e.ID)
 		}
 		e.Pick(rapid.IntRange(0, len(e.Items)-1).Draw(t, "item"))
 	}

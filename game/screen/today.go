@@ -85,8 +85,11 @@ func (a *App) viewToday() ui.Page {
 		ui.Scroll{ID: "case list", Child: list},
 	}}
 	margin := ui.Column{Gap: 12, Children: []ui.Node{
-		ui.Text{Text: "This sitting", Role: ui.Label}, a.shownSoFar(),
-		ui.Spacer{Size: 4}, ui.Rule{}, ui.Spacer{Size: 4},
+		ui.Text{Text: "This sitting", Role: ui.Label},
+		a.shownSoFar(),
+		ui.Spacer{Size: 4},
+		ui.Rule{},
+		ui.Spacer{Size: 4},
 		ui.Row{Gap: 12, Wrap: true, LineGap: 12, Children: []ui.Node{
 			ui.Button{ID: "begin", Label: "Begin", Kind: ui.Primary, Hint: "Enter"},
 			ui.Button{ID: "any", Label: any, Hint: "A"},
@@ -153,7 +156,7 @@ func (d *Desk) whyHere(e entry) string {
 	if g := d.doneGrade(e.ref); g != nil {
 		return level + ", done in this sitting: " + g.Verdict + "."
 	}
-	if p := d.drafts[e.ref]; p != nil && len(cases.DecidedKeys(p)) > 0 {
+	if p := d.drafts[e.ref]; p != nil && (p.Disposition != "" || len(cases.DecidedKeys(p)) > 0) {
 		return level + ", begun."
 	}
 	return level + ", new to you."
@@ -172,7 +175,8 @@ func (a *App) shownSoFar() ui.Node {
 			says = fmt.Sprintf("%d of %s", d.clean, digits(d.cases, "case"))
 		}
 		col.Children = append(col.Children, ui.Row{Gap: 12, Align: ui.Middle, Children: []ui.Node{
-			ui.Text{Text: d.label, Role: ui.Body}, ui.Spacer{},
+			ui.Text{Text: d.label, Role: ui.Body},
+			ui.Spacer{},
 			ui.Text{Text: says, Role: ui.Quiet, Tabular: true, NoWrap: true},
 		}})
 	}

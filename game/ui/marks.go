@@ -63,7 +63,8 @@ func (c *canvas) icon(m Mark, r Rect) {
 		k := (b - a) * 0.2929
 		c.add(Path{[]Seg{
 			seg('M', a+k, a), seg('L', b-k, a), seg('L', b, a+k), seg('L', b, b-k),
-			seg('L', b-k, b), seg('L', a+k, b), seg('L', a, b-k), seg('L', a, a+k), {Kind: 'Z'},
+			seg('L', b-k, b), seg('L', a+k, b), seg('L', a, b-k), seg('L', a, a+k),
+			{Kind: 'Z'},
 		}, 0, col})
 		on := c.theme.onAccent()
 		c.add(Path{[]Seg{seg('M', 12, 6.8), seg('L', 12, 12.8)}, 2.4 * u, on})

@@ -106,11 +106,13 @@ type Scroll struct {
 // Split puts up to three columns side by side: Left (a card), Main (what is
 // worked on) and Margin. When the width, after counting the text size, no
 // longer holds MainMin beside them, first the Margin moves below Main, then
-// Left moves above it.
+// Left moves above it. Where there is more room than MainMax, the sides grow
+// first, to less than double, so that a large window does not stretch the sheet.
 type Split struct {
 	Left, Main, Margin Node    // Left and Margin may be nil
 	LeftW, MarginW     float64 // widths at text size 100 %; they grow with it
 	MainMin            float64 // least width of Main at text size 100 %; 0 means 480
+	MainMax            float64 // width of Main at text size 100 % from which the sides grow; 0 means 820
 	Gap                float64 // 0 means 32
 }
 

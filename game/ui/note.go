@@ -21,7 +21,7 @@ func (p Phrase) Reads() string {
 
 // phraseMargin is the empty width beside a phrase, besides the space: the ring
 // (2 px off, 2 px wide) must stand clear of the neighbouring words.
-const phraseMargin = 2.4
+const phraseMargin = 3
 
 // pointMargin is the same after the punctuation that clings to a phrase, which
 // brings air of its own.

@@ -44,7 +44,11 @@ func (c *canvas) scrolled(id string, r Rect, content, side float64, draw func(at
 	}
 	saved := c.scroll
 	c.scroll = id
-	reach := Rect{r.X - 6 - side, r.Y, r.W + 12 + 2*side, r.H}
+	around := 6.0
+	if side > 0 {
+		around = pageEdge
+	}
+	reach := Rect{r.X - around, r.Y, r.W + 2*around, r.H}
 	c.clipped(reach, func() { draw(Rect{r.X, r.Y - off, r.W, content}) })
 	c.scroll = saved
 	c.scrollBar(Rect{r.X + r.W + side + 2, r.Y, 4, r.H}, off, content)

@@ -46,8 +46,20 @@ func (n Split) arrange(c *canvas, w float64) arrangement {
 	if room() < least && a.left > 0 {
 		a.left, a.leftAbove = 0, true
 	}
+	most := n.MainMax
+	if most == 0 {
+		most = 820
+	}
+	if over := room() - most*c.scale; over > 0 && a.left+a.margin > 0 {
+		f := 1 + math.Min(sideGrowth, over/(a.left+a.margin))
+		a.left *= f
+		a.margin *= f
+	}
 	return a
 }
+
+// sideGrowth is by how much of their width the sides grow in a large window.
+const sideGrowth = 0.8
 
 func (n Split) widths(c *canvas) (least, want float64) {
 	for _, ch := range present([]Node{n.Left, n.Main, n.Margin}) {

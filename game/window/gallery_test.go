@@ -22,8 +22,7 @@ func spotPicture(n int) image.Image {
 		for x := range n {
 			d := math.Hypot(float64(x)-float64(n)/2, float64(y)-float64(n)/2) / float64(n)
 			f := 1 / (1 + math.Exp((d-0.16)*60))
-			grain := 6 * math.Sin(float64(x)*0.21+3*math.Sin(float64(y)*0.05)) * math.Sin(float64(y)*0.17)
-			mixed := func(a, b float64) uint8 { return uint8(math.Max(0, math.Min(255, a+(b-a)*f+grain))) }
+			mixed := func(a, b float64) uint8 { return uint8(math.Max(0, math.Min(255, a+(b-a)*f))) }
 			img.SetRGBA(x, y, color.RGBA{mixed(205, 150), mixed(165, 70), mixed(135, 66), 255})
 		}
 	}
@@ -75,7 +74,8 @@ func planNote() []ui.Node {
 func planPage() ui.Page {
 	sheet := append(planNote(), ui.Spacer{}, ui.Row{Gap: 16, Align: ui.Middle, Wrap: true, LineGap: 12, Children: []ui.Node{
 		ui.Grow(ui.Dial{ID: "sure", Name: "Sure of “Safe”?", At: -1, Small: true}),
-		ui.Button{ID: "grade", Label: "Grade now"}, ui.Button{ID: "bench", Label: "To the bench", Kind: ui.Primary},
+		ui.Button{ID: "grade", Label: "Grade now"},
+		ui.Button{ID: "bench", Label: "To the bench", Kind: ui.Primary},
 	}})
 	return ui.Page{
 		Title: "Plan", Context: context(), Tabs: stages(1), Focus: "power",
@@ -83,7 +83,9 @@ func planPage() ui.Page {
 			LeftW: 232, MarginW: 292, MainMin: 480, Gap: 24,
 			Left: ui.Column{Gap: 8, Children: []ui.Node{
 				ui.Picture{ID: "lesion", Image: lesion, Alt: "drawn picture of the lesion", ScaleMM: 16, Drawn: true, MaxW: 420},
-				ui.Text{Text: "Man, 68 · 84\u2009kg · skin type 2"}, ui.Text{Text: "Upper back, 8\u2009mm"}, ui.Spacer{Size: 4},
+				ui.Text{Text: "Man, 68 · 84\u2009kg · skin type 2"},
+				ui.Text{Text: "Upper back, 8\u2009mm"},
+				ui.Spacer{Size: 4},
 				ui.Note{Role: ui.Quiet, Spans: []ui.Span{words("You asked about devices, thinners, report; you felt and pressed it. "), ui.Link{ID: "ask", Text: "Ask more"}}},
 				ui.Text{Text: "Report, 14 days ago, shave, upper back: nodular basal cell carcinoma, deep edge involved.", Role: ui.Quiet, Color: ui.Ink},
 			}},
@@ -193,13 +195,22 @@ func todayPage() ui.Page {
 			Margin: ui.Column{Gap: 8, Children: []ui.Node{
 				ui.Text{Text: "Shown so far", Role: ui.Label},
 				ui.IntervalChart{Alt: "What you have shown so far.", Standard: 0.65, StdLabel: "standard", Rows: []ui.IntervalRow{
-					{Label: "decision", At: 0.68, Low: 0.5, Top: 0.82}, {Label: "technique", At: 0.6, Low: 0.41, Top: 0.76}, {Label: "power", At: 0.5, Low: 0.28, Top: 0.69},
-					{Label: "anaesthesia", At: 0.73, Low: 0.57, Top: 0.86}, {Label: "site", At: 0.31, Low: 0.12, Top: 0.49}, {Label: "patient", At: 0.61, Low: 0.44, Top: 0.76},
-					{Label: "room", Says: "too few to say"}, {Label: "bench", At: 0.48, Low: 0.22, Top: 0.73},
+					{Label: "decision", At: 0.68, Low: 0.5, Top: 0.82},
+					{Label: "technique", At: 0.6, Low: 0.41, Top: 0.76},
+					{Label: "power", At: 0.5, Low: 0.28, Top: 0.69},
+					{Label: "anaesthesia", At: 0.73, Low: 0.57, Top: 0.86},
+					{Label: "site", At: 0.31, Low: 0.12, Top: 0.49},
+					{Label: "patient", At: 0.61, Low: 0.44, Top: 0.76},
+					{Label: "room", Says: "too few to say"},
+					{Label: "bench", At: 0.48, Low: 0.22, Top: 0.73},
 				}},
 				ui.Text{Text: "Dot: best estimate. Bar: where it may truly lie. Right of the dotted line is the standard your supervisor set.", Role: ui.Quiet},
-				ui.Spacer{Size: 8}, ui.Rule{}, ui.Spacer{Size: 8},
-				ui.Text{Text: "Sure and right?", Role: ui.Label}, ui.Text{Text: "When you say 90\u2009%, you are right 7 times in 10."}, ui.Spacer{Size: 8},
+				ui.Spacer{Size: 8},
+				ui.Rule{},
+				ui.Spacer{Size: 8},
+				ui.Text{Text: "Sure and right?", Role: ui.Label},
+				ui.Text{Text: "When you say 90\u2009%, you are right 7 times in 10."},
+				ui.Spacer{Size: 8},
 				ui.Row{Gap: 12, Children: []ui.Node{ui.Button{ID: "begin", Label: "Begin", Kind: ui.Primary}, ui.Button{ID: "any", Label: "Any case"}}},
 			}},
 		},
@@ -215,7 +226,8 @@ func controlsPage() ui.Page {
 			ui.Box{Width: 300, Child: ui.Column{Gap: 16, Children: []ui.Node{
 				ui.Text{Text: "Contact", Role: ui.Label},
 				ui.ChoiceList{ID: "contact", Name: "contact", Chosen: 0, Items: []ui.ChoiceItem{
-					{Label: "touching", Says: "The tip rests on the tissue and dries it.", Hint: "T"}, {Label: "with a gap", Says: "Sparks cross a small gap; the surface chars and the depth is shallow.", Hint: "G"},
+					{Label: "touching", Says: "The tip rests on the tissue and dries it.", Hint: "T"},
+					{Label: "with a gap", Says: "Sparks cross a small gap; the surface chars and the depth is shallow.", Hint: "G"},
 					{Label: "not with this technique", Off: true},
 				}},
 				ui.Rule{},
@@ -230,8 +242,10 @@ func controlsPage() ui.Page {
 				ui.Dial{ID: "typed", Name: "Volume", Figure: "3.0", Unit: "mL", At: 0.3, Typing: true, Typed: "4.", Fault: "0.1 to 20 mL in steps of 0.1"},
 				ui.Dial{ID: "unset", Name: "Follow-up", Unit: "days", At: -1, Ticks: []ui.DialTick{{At: 0, Label: "1 day"}, {At: 1, Label: "1 year"}}},
 				ui.Row{Gap: 12, Wrap: true, LineGap: 12, Children: []ui.Node{
-					ui.Button{ID: "b1", Label: "Take my usual kit", Hint: "K"}, ui.Button{ID: "b2", Label: "Grade", Kind: ui.Primary, Hint: "G"},
-					ui.Button{ID: "b3", Label: "Not yet", Off: true, Why: "Two phrases are open."}, ui.Button{ID: "b4", Label: "Show sources", Kind: ui.QuietLink},
+					ui.Button{ID: "b1", Label: "Take my usual kit", Hint: "K"},
+					ui.Button{ID: "b2", Label: "Grade", Kind: ui.Primary, Hint: "G"},
+					ui.Button{ID: "b3", Label: "Not yet", Off: true, Why: "Two phrases are open."},
+					ui.Button{ID: "b4", Label: "Show sources", Kind: ui.QuietLink},
 				}},
 				ui.Row{Gap: 8, Children: []ui.Node{ui.MarkIcon{Mark: ui.MarkCredit}, ui.MarkIcon{Mark: ui.MarkAdvice}, ui.MarkIcon{Mark: ui.MarkCaution}, ui.MarkIcon{Mark: ui.MarkNever}}},
 			}}},

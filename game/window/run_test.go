@@ -28,6 +28,7 @@ type listener struct {
 	text  string
 	focus string
 	power int
+	letGo int // keys that came up
 }
 
 func (l *listener) WantsText() bool { return false }
@@ -44,7 +45,10 @@ func (l *listener) Update(msg any) {
 		if m.Name == "q" && m.Ctrl {
 			close(l.done)
 		}
-	case ui.Resize, ui.FocusLost, ui.FocusGained, ui.KeyUp:
+	case ui.KeyUp:
+		l.letGo++
+		return
+	case ui.Resize, ui.FocusLost, ui.FocusGained:
 		return
 	}
 	l.got = append(l.got, fmt.Sprintf("%T%+v", msg, msg))
@@ -60,6 +64,7 @@ func (l *listener) View() ui.Node {
 		Body: ui.Column{Gap: 16, Children: []ui.Node{
 			ui.Text{Text: "heard: " + last},
 			ui.Text{Text: fmt.Sprintf("power: %d", l.power)},
+			ui.Text{Text: fmt.Sprintf("let go: %d.", l.letGo)},
 			ui.Note{Role: ui.NoteRole, Spans: []ui.Span{words("At "), ui.Phrase{ID: "power", Text: ui.Qty(fmt.Sprint(l.power), "W"), Name: "power"}, words(".")}},
 			ui.Field{ID: "name", Name: "Name", Text: l.text},
 			ui.Row{Children: []ui.Node{ui.Button{ID: "ok", Label: "Take it", Kind: ui.Primary}}},
@@ -72,7 +77,7 @@ func (l *listener) View() ui.Node {
 func runChild() int {
 	l := &listener{done: make(chan struct{})}
 	cfg := Config{
-		Screen: l, Title: "listening", SayTo: os.Stdout, Done: l.done, Now: time.Now,
+		Screen: l, Title: "listening", SayTo: os.Stdout, Done: l.done,
 		ShotTo: os.Getenv(childVar), OnClose: func() { fmt.Println("closed") },
 	}
 	g := newGame(cfg)
@@ -90,6 +95,8 @@ type keyboard struct {
 	x     *xgb.Conn
 	root  xproto.Window
 	codes map[xproto.Keysym]byte
+	until func(said string)
+	letGo int
 }
 
 func newKeyboard(t *testing.T) *keyboard {
@@ -125,7 +132,6 @@ func (k *keyboard) event(kind, detail byte) {
 	if err := xtest.FakeInputChecked(k.x, kind, detail, 0, k.root, 0, 0, 0).Check(); err != nil {
 		k.t.Fatal(err)
 	}
-	time.Sleep(50 * time.Millisecond) // a finger is hardly faster
 }
 
 const (
@@ -133,8 +139,10 @@ const (
 	symCtrl, symShift                = 0xffe3, 0xffe1
 )
 
-// press presses keys together and lets them go in reverse order.
-func (k *keyboard) press(syms ...xproto.Keysym) {
+// press holds keys down together until the window says what they should do, and
+// lets them go until it has noticed that too. The window looks at the keys once
+// a frame; on a busy machine a frame can take longer than a finger.
+func (k *keyboard) press(effect string, syms ...xproto.Keysym) {
 	k.t.Helper()
 	for _, s := range syms {
 		if k.codes[s] == 0 {
@@ -142,15 +150,13 @@ func (k *keyboard) press(syms ...xproto.Keysym) {
 		}
 		k.event(xproto.KeyPress, k.codes[s])
 	}
+	k.until(effect)
 	for i := len(syms) - 1; i >= 0; i-- {
 		k.event(xproto.KeyRelease, k.codes[syms[i]])
-	}
-}
-
-func (k *keyboard) typed(text string) {
-	k.t.Helper()
-	for _, r := range text {
-		k.press(xproto.Keysym(r))
+		if named := syms[i] != symCtrl && syms[i] != symShift; named && effect != "closed" {
+			k.letGo++
+			k.until(fmt.Sprintf("let go: %d.", k.letGo))
+		}
 	}
 }
 
@@ -231,32 +237,21 @@ func TestRealWindow(t *testing.T) {
 		time.Sleep(20 * time.Millisecond)
 	}
 	k.pointer(1300, 850)
-	k.press(symTab)
-	until("-- focus: power phrase power: 0 W")
-	k.press(symUp)
-	until("power: 1")
-	k.press(symUp)
-	until("power: 2")
-	k.press(symDown)
-	until("power: 1")
-	k.press(symEnter)
-	until("ui.Activate{ID:power}")
-	k.press(symTab)
-	until("-- focus: name field Name")
-	for i := range "two w" {
-		k.typed("two w"[i : i+1])
-		until("field Name: " + strings.TrimSpace("two w"[:i+1]))
+	k.until = until
+	k.press("-- focus: power phrase power: 0 W", symTab)
+	k.press("power: 1", symUp)
+	k.press("power: 2", symUp)
+	k.press("power: 1", symDown)
+	k.press("ui.Activate{ID:power}", symEnter)
+	k.press("-- focus: name field Name", symTab)
+	for i, r := range "two w" {
+		k.press("field Name: "+strings.TrimSpace("two w"[:i+1]), xproto.Keysym(r))
 	}
-	k.press(symTab)
-	until("-- focus: ok button Take it")
-	k.typed(" ")
-	until("ui.Activate{ID:ok}")
-	k.press(symShift, symTab)
-	until("-- focus: name")
-	k.press(symShift, symTab)
-	until("-- focus: power")
-	k.typed("n")
-	until("ui.Key{Name:n Ctrl:false Alt:false Shift:false}")
+	k.press("-- focus: ok button Take it", symTab)
+	k.press("ui.Activate{ID:ok}", ' ')
+	k.press("-- focus: name", symShift, symTab)
+	k.press("-- focus: power", symShift, symTab)
+	k.press("ui.Key{Name:n Ctrl:false Alt:false Shift:false}", 'n')
 	time.Sleep(time.Second) // idle: counted below
 	f, err := os.Open(shot)
 	if err != nil {
@@ -270,8 +265,7 @@ func TestRealWindow(t *testing.T) {
 	if b := img.Bounds(); b.Dx() != defaultW || b.Dy() != defaultH {
 		t.Errorf("the picture of the frame is %v, want %d by %d", b, defaultW, defaultH)
 	}
-	k.press(symCtrl, 'q')
-	until("closed")
+	k.press("closed", symCtrl, 'q')
 	until("updates:")
 	updates := 0
 	if _, err := fmt.Sscanf(heard[len(heard)-1], "updates: %d", &updates); err != nil {

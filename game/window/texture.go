@@ -21,9 +21,8 @@ type textureKey struct {
 // pixels it is shown in: scaling once on the processor is sharper than the
 // graphics card's filter and the same everywhere.
 type textures struct {
-	kept  map[textureKey]*ebiten.Image
-	used  map[textureKey]bool
-	spare int
+	kept map[textureKey]*ebiten.Image
+	used map[textureKey]bool
 }
 
 func (t *textures) begin() {

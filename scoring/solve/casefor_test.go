@@ -50,6 +50,12 @@ func casesFor(r *tables.Row, bases []*cases.Case) []*cases.Case {
 			}
 		}
 	}
+	for depth := 1; depth <= 3; depth++ {
+		if c := changed(r, plainCase(), depth); c != nil {
+			found = append([]*cases.Case{c}, found...)
+			break
+		}
+	}
 	if len(found) == 0 {
 		return nil
 	}
@@ -69,6 +75,17 @@ func casesFor(r *tables.Row, bases []*cases.Case) []*cases.Case {
 		}
 	}
 	return found
+}
+
+// plainCase is a healthy adult with a small harmless lesion on the back, in a
+// room that has everything.
+func plainCase() *cases.Case {
+	return &cases.Case{
+		ID:      "plain",
+		Patient: cases.Patient{AgeYears: 45000, WeightKG: 75000, Sex: "female", SkinType: 3},
+		Setting: cases.Setting{SmokeEvacuator: true, PathologyService: true, BipolarUnit: true, CauteryUnit: true},
+		Lesion:  cases.Lesion{Family: "cherry_angioma", Site: "back", WidthMM: 5000, HeightMM: 1000, Features: []string{"well_defined"}},
+	}
 }
 
 func concerns(r *tables.Row, c *cases.Case) bool {
@@ -143,6 +160,12 @@ func caseMoves(r *tables.Row, fact string) []func(*cases.Case) {
 	case "lesion.family":
 		for _, id := range cases.Vocab.IDs("family") {
 			out = append(out, func(c *cases.Case) { c.Lesion.Family, c.Lesion.LooksLike, c.Lesion.Report = id, "", nil })
+			if cases.OnlyByPathologist(id) {
+				out = append(out, func(c *cases.Case) {
+					c.Lesion.Family, c.Lesion.LooksLike = id, ""
+					report(func(rep *cases.Report) { rep.Says = id })(c)
+				})
+			}
 		}
 	case "lesion.report", "lesion.report.same_place":
 		out = append(out, report(func(*cases.Report) {}), func(c *cases.Case) { c.Lesion.Report = nil },

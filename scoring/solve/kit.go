@@ -19,9 +19,16 @@ func kitFor(set *tables.Set) kit {
 	}
 	k := kit{}
 	for _, r := range set.Rows {
+		injecting := false
 		for _, fact := range tables.PlanFacts() {
 			if !r.Reads(fact) || fact == "disposition" || fact == "technique" {
 				continue
+			}
+			if wholeAnaesthetic(fact) {
+				if injecting {
+					continue // one group of whole anaesthetics serves every part of them
+				}
+				injecting = true
 			}
 			if group := moves(r, fact); len(group) > 0 {
 				k[r] = append(k[r], group)

@@ -40,10 +40,21 @@ func moves(r *tables.Row, fact string) []move {
 	if fact == "specimen.send" {
 		return sendMoves
 	}
-	if strings.HasPrefix(fact, "anaesthetic") || strings.HasPrefix(fact, "dose") {
+	if wholeAnaesthetic(fact) {
 		return anaestheticMoves(r)
 	}
 	return nil
+}
+
+// wholeAnaesthetic tells whether a fact belongs to what is injected as a
+// whole: half of it decides nothing, so it is changed as a whole.
+func wholeAnaesthetic(fact string) bool {
+	switch fact {
+	case "anaesthetic.none", "anaesthetic.injects", "anaesthetic.agents", "anaesthetic.percent", "anaesthetic.adrenaline",
+		"anaesthetic.adrenaline_ug_ml", "anaesthetic.volume_ml":
+		return true
+	}
+	return strings.HasPrefix(fact, "dose.")
 }
 
 // setMoves adds and drops each group of words the row looks for, and each

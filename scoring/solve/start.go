@@ -69,21 +69,17 @@ func yes() *bool {
 	return &b
 }
 
-// clone copies a plan so that a change to the copy leaves the first alone.
+// clone copies a plan so that a move on the copy leaves the first alone. Moves
+// put new lists and numbers in the place of old ones and never write into
+// them, so the lists are shared.
 func clone(p *cases.Plan) *cases.Plan {
 	c := *p
-	c.Asked = append([]string(nil), p.Asked...)
-	c.Protection = append([]string(nil), p.Protection...)
-	c.Record = append([]string(nil), p.Record...)
-	c.Advice = append([]string(nil), p.Advice...)
-	c.Prescribe = append([]string(nil), p.Prescribe...)
 	if p.Haemostasis != nil {
 		h := *p.Haemostasis
 		c.Haemostasis = &h
 	}
 	if p.Anaesthetic != nil {
 		a := *p.Anaesthetic
-		a.Injected = append([]cases.Injected(nil), a.Injected...)
 		if a.Topical != nil {
 			t := *a.Topical
 			a.Topical = &t

@@ -28,6 +28,14 @@ func doseRowIndex(rule string) int {
 	return -1
 }
 
+func doseRuleIDs() []string {
+	var ids []string
+	for _, r := range dose.Rows() {
+		ids = append(ids, r.Rule)
+	}
+	return ids
+}
+
 // doubled is where a dose is beyond every source: twice the most that any
 // label set here allows. The widest figures in print for a healthy adult or
 // child are about half as much again as these labels.
@@ -58,6 +66,7 @@ func (s *Set) gradeDose(r *Row, d *dose.Row) {
 	r.Phrases = []string{"anaesthetic.injected.volume_ml"}
 	r.Fault = "more anaesthetic than the label allows"
 	r.elseKind = Caution
+	r.setDecisions()
 	if d.Kind == dose.KindRefusal {
 		r.Phrases = []string{"anaesthetic.injected.agent"}
 		r.Acts += " and dose.refused"
@@ -83,7 +92,8 @@ func (s *Set) must(text string) *Condition {
 // fillDose reckons the planned injections against the label set. Facts stay
 // absent while a phrase that the sum needs is open.
 func (f *Facts) fillDose(c *cases.Case, a *cases.Anaesthetic, labels string) {
-	list, complete := injections(a)
+	var room [maxInjections]dose.Injected
+	list, complete := injections(a, room[:0])
 	if len(list) == 0 || !complete {
 		return
 	}
@@ -116,14 +126,15 @@ func (f *Facts) fillDose(c *cases.Case, a *cases.Anaesthetic, labels string) {
 	f.setNumber(planDoseShareLenient, cases.Milli(lenient))
 }
 
-// injections turns a plan's list into the dose package's, and tells whether
-// every entry is decided.
-func injections(a *cases.Anaesthetic) (list []dose.Injected, complete bool) {
+// maxInjections is how many agents a plan file may hold.
+const maxInjections = 8
+
+// injections appends a plan's list to list in the dose package's form, and
+// tells whether every entry is decided.
+func injections(a *cases.Anaesthetic, list []dose.Injected) (_ []dose.Injected, complete bool) {
 	if a == nil || len(a.Injected) == 0 {
 		return nil, false
 	}
-	var room [8]dose.Injected
-	list = room[:0]
 	for _, in := range a.Injected {
 		if in.Agent == "" || in.Percent == nil || in.VolumeML == nil {
 			return nil, false
@@ -158,7 +169,7 @@ func DoseExpected(r *Row, c *cases.Case, p *cases.Plan, labels string) string {
 	if r.Slot != "dose" || doseRowIndex(r.Rule) < 0 {
 		return ""
 	}
-	list, complete := injections(p.Anaesthetic)
+	list, complete := injections(p.Anaesthetic, nil)
 	if !complete {
 		return ""
 	}

@@ -59,7 +59,7 @@ func (f *Facts) setTruthPointer(i Fact, b *bool) {
 }
 
 func (f *Facts) setChoice(i Fact, word string) {
-	if row := wordIndex(defs[i].table, word); row >= 0 {
+	if row, ok := factWords[i][word]; ok {
 		f.value[i], f.has[i] = int64(row), true
 	}
 }
@@ -71,7 +71,7 @@ func (f *Facts) setWords(i Fact, words []string) {
 	}
 	var bits int64
 	for _, w := range words {
-		if row := wordIndex(defs[i].table, w); row >= 0 {
+		if row, ok := factWords[i][w]; ok {
 			bits |= 1 << row
 		}
 	}
@@ -101,6 +101,29 @@ func wordIndex(table, word string) int {
 	}
 	return cases.Vocab.Index(table, word)
 }
+
+// factWords is the row of each word a fact may hold, by fact: the grader looks
+// words up often enough to want one step in the place of two.
+var factWords = func() []map[string]int {
+	byFact := make([]map[string]int, len(defs))
+	for i, d := range defs {
+		if d.kind != set && d.kind != choice {
+			continue
+		}
+		words := cases.Vocab.IDs(d.table)
+		switch d.table {
+		case knownFamilies:
+			words = append(cases.Vocab.IDs("family"), cases.DoubtfulGrowth)
+		case doseRows:
+			words = doseRuleIDs()
+		}
+		byFact[i] = map[string]int{}
+		for _, w := range words {
+			byFact[i][w] = wordIndex(d.table, w)
+		}
+	}
+	return byFact
+}()
 
 // FactNames lists what rules may read, in order, with "plan" or "case".
 func FactNames() [][2]string {

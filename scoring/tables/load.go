@@ -167,6 +167,7 @@ func (s *Set) add(sheet *cases.Sheet, at *cases.Value, r *Row) {
 		sheet.Errorf(at.At("rule"), "the rule %q stands twice", r.Rule)
 		return
 	}
+	r.setDecisions()
 	r.elseKind = Caution
 	if r.Else != "" {
 		r.elseKind, _ = ParseKind(r.Else)

@@ -19,17 +19,20 @@ var usedKeys = map[string][]string{
 
 // Uses tells whether a decision uses a plan key.
 func Uses(disposition, key string) bool {
-	keys, ok := usedKeys[disposition]
-	if !ok {
-		return true
-	}
-	for _, k := range keys {
-		if k == key {
-			return true
+	keys, ok := usedSet[disposition]
+	return !ok || keys[key]
+}
+
+var usedSet = func() map[string]map[string]bool {
+	m := map[string]map[string]bool{}
+	for d, keys := range usedKeys {
+		m[d] = map[string]bool{}
+		for _, k := range keys {
+			m[d][k] = true
 		}
 	}
-	return false
-}
+	return m
+}()
 
 // UsedKeys lists the plan keys that a decision uses, in the order of a plan.
 func UsedKeys(disposition string) []string { return usedKeys[disposition] }
@@ -38,7 +41,8 @@ func UsedKeys(disposition string) []string { return usedKeys[disposition] }
 // is reckoned for the patient by the label set.
 func (f *Facts) FillPlan(c *cases.Case, p *cases.Plan, labels string) {
 	f.clearPlan()
-	uses := func(key string) bool { return Uses(p.Disposition, key) }
+	used, decided := usedSet[p.Disposition]
+	uses := func(key string) bool { return !decided || used[key] }
 	if uses("asked") {
 		f.setWords(planAsked, p.Asked)
 	}

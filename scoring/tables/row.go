@@ -51,13 +51,14 @@ type Row struct {
 	Certainty  string   `json:"certainty" jsonschema:"required" vocab:"certainty"`
 	Knowledge  bool     `json:"knowledge"` // taught, never graded
 
-	Index    int  `json:"-"` // place in table order
-	elseKind Kind // what "else" means
-	ifCond   *Condition
-	acts     *Condition
-	never    *Condition
-	ok       *Condition
-	advice   *Condition
+	Index     int  `json:"-"` // place in table order
+	elseKind  Kind // what "else" means
+	decisions Decisions
+	ifCond    *Condition
+	acts      *Condition
+	never     *Condition
+	ok        *Condition
+	advice    *Condition
 }
 
 // Applies tells whether the row concerns the case, whatever the plan.
@@ -65,19 +66,41 @@ func (r *Row) Applies(f *Facts) bool {
 	return !r.Knowledge && (r.ifCond == nil || r.ifCond.Holds(f))
 }
 
+// Decisions is a set of decisions, a bit each.
+type Decisions uint8
+
+// DecisionBit is the bit of a decision; a plan without one has a bit of its
+// own, which a row has when it judges every decision.
+func DecisionBit(disposition string) Decisions {
+	switch disposition {
+	case "treat":
+		return 1
+	case "biopsy_first":
+		return 2
+	case "refer":
+		return 4
+	case "leave":
+		return 8
+	}
+	return 16
+}
+
+// setDecisions makes the bits of For.
+func (r *Row) setDecisions() {
+	for _, d := range r.For {
+		r.decisions |= DecisionBit(d)
+	}
+	if r.decisions == 15 {
+		r.decisions |= DecisionBit("")
+	}
+}
+
 // ForDecision tells whether the row judges plans of that decision. A plan
 // without a decision is judged by the rows that judge every decision.
-func (r *Row) ForDecision(disposition string) bool {
-	if disposition == "" {
-		return len(r.For) == len(usedKeys)
-	}
-	for _, d := range r.For {
-		if d == disposition {
-			return true
-		}
-	}
-	return false
-}
+func (r *Row) ForDecision(disposition string) bool { return r.Judges(DecisionBit(disposition)) }
+
+// Judges is [Row.ForDecision] for a bit.
+func (r *Row) Judges(d Decisions) bool { return r.decisions&d != 0 }
 
 // ActedOn tells whether the plan does what the row is about.
 func (r *Row) ActedOn(f *Facts) bool { return r.acts == nil || r.acts.Holds(f) }
