@@ -150,7 +150,7 @@ func (j *Judge) tellLocal(f *Finding, r *tables.Row) {
 	f.Source = o.source + "; the usual rule: " + r.Source
 	f.Why = strings.TrimSpace(o.reason) + " The usual rule: " + f.Why
 	if o.text != "" {
-		f.Expected = o.text + " (here); " + f.Expected
+		f.Expected = "Here: " + o.text + ". Usually: " + f.Expected
 	}
 }
 

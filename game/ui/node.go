@@ -126,8 +126,8 @@ type Overlay struct {
 	Width float64 // at text size 100 %; 0 means 560
 }
 
-// Toast is one quiet line above the foot. A screen shows it while it wants; it
-// takes no focus.
+// Toast is one quiet line at the right of the foot, in the place of the key
+// tips. A screen shows it while it wants; it takes no focus.
 type Toast struct{ Text string }
 
 // Page is the root of a screen: top line, body, foot line.

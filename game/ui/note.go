@@ -25,7 +25,7 @@ const phraseMargin = 3
 
 // pointMargin is the same after the punctuation that clings to a phrase, which
 // brings air of its own.
-const pointMargin = 2
+const pointMargin = 2.8
 
 func (n Note) kind() string { return "Note" }
 

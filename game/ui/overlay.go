@@ -42,25 +42,19 @@ func (n Overlay) access() []Access {
 	return []Access{{Role: "dialog", ID: n.ID, Name: n.Title, Children: accessAll([]Node{n.Child})}}
 }
 
-func (n Toast) kind() string                                { return "Toast" }
-func (n Toast) widths(*canvas) (float64, float64)           { return 0, 0 }
-func (n Toast) heights(*canvas, float64) (float64, float64) { return 0, 0 }
+func (n Toast) kind() string { return "Toast" }
 
-func (n Toast) row() Node {
-	return Sheet{Pad: PadXY(16, 10), Child: Text{Text: n.Text, Role: Quiet, Color: Ink}}
+func (n Toast) text() Node {
+	return Column{Pad: PadXY(10, 3), Children: []Node{Text{Text: n.Text, Role: Small, Color: Ink, MaxW: -1}}}
 }
 
-// float puts the line in the middle above the top edge of r.
-func (n Toast) float(c *canvas, r Rect) {
-	row := n.row()
-	_, w := row.widths(c)
-	w = math.Min(w, r.W-2*pageEdge)
-	h := wanted(c, row, w)
-	c.layer = 1 // above the page for tests of overlap; it answers no pointer
-	c.put(n, Rect{math.Round(r.X + (r.W-w)/2), r.Y - h, w, h})
-	c.layer = 0
-}
+func (n Toast) widths(c *canvas) (float64, float64) { return n.text().widths(c) }
 
-func (n Toast) place(c *canvas, r Rect) { c.put(n.row(), r) }
+func (n Toast) heights(c *canvas, w float64) (float64, float64) { return n.text().heights(c, w) }
 
 func (n Toast) access() []Access { return []Access{{Role: "status", Name: n.Text}} }
+
+func (n Toast) place(c *canvas, r Rect) {
+	c.fill(r, corner, Wash)
+	c.put(n.text(), r)
+}

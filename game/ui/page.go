@@ -32,8 +32,13 @@ func (n Page) topRow() Node {
 
 func (n Page) footRow() Node {
 	kids := []Node{Text{Text: n.Foot, Role: Small, MaxW: -1}, Spacer{}}
-	for _, k := range n.Keys {
-		kids = append(kids, k.note())
+	if n.Toast != nil {
+		// It takes the place of the key tips, so that it covers nothing.
+		kids = append(kids, *n.Toast)
+	} else {
+		for _, k := range n.Keys {
+			kids = append(kids, k.note())
+		}
 	}
 	return Row{Children: kids, Gap: 16, Align: Middle, Wrap: true, LineGap: 4, Pad: PadXY(pageEdge, 4)}
 }
@@ -55,9 +60,6 @@ func (n Page) place(c *canvas, r Rect) {
 	fy := r.Y + r.H - fh
 	c.put(Rule{}, Rect{r.X, fy, r.W, 1})
 	c.put(foot, Rect{r.X, fy + 1, r.W, fh - 1})
-	if n.Toast != nil {
-		n.Toast.float(c, Rect{r.X, fy - 8, r.W, 0})
-	}
 	if n.Over != nil {
 		n.Over.float(c, r)
 	}

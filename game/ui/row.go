@@ -96,10 +96,20 @@ func (l rowLine) heights(c *canvas) (least, want float64) {
 	return least, want
 }
 
+// lineHeights adds what texts of different size need to stand on one baseline.
+func (n Row) lineHeights(c *canvas, l rowLine) (least, want float64) {
+	least, want = l.heights(c)
+	if n.Align == Baseline {
+		above, below := l.extent(c)
+		least, want = math.Max(least, above+below), math.Max(want, above+below)
+	}
+	return least, want
+}
+
 func (n Row) heights(c *canvas, w float64) (least, want float64) {
 	lines := n.deal(c, math.Max(0, w-n.Pad.Left-n.Pad.Right))
 	for _, l := range lines {
-		a, b := l.heights(c)
+		a, b := n.lineHeights(c, l)
 		least += a
 		want += b
 	}
@@ -112,7 +122,7 @@ func (n Row) place(c *canvas, r Rect) {
 	lines := n.deal(c, in.W)
 	y := in.Y
 	for _, l := range lines {
-		_, h := l.heights(c)
+		_, h := n.lineHeights(c, l)
 		if len(lines) == 1 {
 			h = in.H
 		}
@@ -124,7 +134,9 @@ func (n Row) place(c *canvas, r Rect) {
 func (n Row) placeLine(c *canvas, l rowLine, r Rect) {
 	base := -1.0
 	if n.Align == Baseline {
-		base = l.baseline(c, r.H)
+		if above, below := l.extent(c); above >= 0 {
+			base = (r.H-above-below)/2 + above
+		}
 	}
 	x := r.X
 	for i, ch := range l.kids {
@@ -136,7 +148,7 @@ func (n Row) placeLine(c *canvas, l rowLine, r Rect) {
 			}
 			y, h := across(a, r.H, want)
 			if t, ok := ch.(baselined); ok && base >= 0 {
-				y = math.Max(0, math.Min(base-t.firstBaseline(c), r.H-h))
+				y = base - t.firstBaseline(c)
 			}
 			c.put(ch, Rect{x, r.Y + y, l.ws[i], h})
 		}
@@ -150,19 +162,18 @@ type baselined interface {
 	firstBaseline(c *canvas) float64
 }
 
-// baseline is where the first lines of a row of height h stand: the tallest
-// text is in the middle, the others follow it. It is below 0 without text.
-func (l rowLine) baseline(c *canvas, h float64) float64 {
-	base, most := -1.0, 0.0
+// extent is how far a line's texts reach above and below a common baseline;
+// above is below 0 without text.
+func (l rowLine) extent(c *canvas) (above, below float64) {
+	above = -1
 	for i, ch := range l.kids {
 		if t, ok := ch.(baselined); ok {
-			if _, want := ch.heights(c, l.ws[i]); want > most {
-				most = want
-				base = math.Max(0, (h-want)/2) + t.firstBaseline(c)
-			}
+			_, h := ch.heights(c, l.ws[i])
+			b := t.firstBaseline(c)
+			above, below = math.Max(above, b), math.Max(below, h-b)
 		}
 	}
-	return base
+	return above, below
 }
 
 func (n Row) access() []Access { return accessAll(n.Children) }

@@ -11,7 +11,9 @@ func (n Tabs) label(c *canvas, i int) style {
 	case i == n.At:
 		return c.style(Quiet, Ink, true, false, false)
 	case n.Tabs[i].Off:
-		return c.style(Quiet, Hairline, false, false, false)
+		off := c.role(Quiet)
+		off.color = mix(off.color, c.theme.Color(c.ground), 0.4)
+		return off
 	}
 	return c.role(Quiet)
 }

@@ -266,12 +266,23 @@ func controlsPage() ui.Page {
 
 func overlayPage() ui.Page {
 	p := planPage()
-	p.Toast = &ui.Toast{Text: "The note was copied as text."}
 	var rows []ui.Node
 	for _, k := range [][2]string{{"Tab", "next phrase"}, {"↑ ↓", "change the phrase"}, {"Enter", "take it"}, {"Escape", "leave it"}, {"Ctrl Z", "undo"}, {"Ctrl C", "copy the note"}} {
 		rows = append(rows, ui.Row{Gap: 16, Align: ui.Middle, Children: []ui.Node{ui.Box{Width: 72, Align: ui.Start, Child: ui.Keycap{Text: k[0]}}, ui.Text{Text: k[1]}}})
 	}
 	rows = append(rows, ui.Spacer{Size: 8}, ui.Row{Children: []ui.Node{ui.Spacer{}, ui.Button{ID: "close", Label: "Close", Kind: ui.Primary}}})
 	p.Over = &ui.Overlay{ID: "help", Title: "Keys of this screen", Width: 420, Child: ui.Column{Gap: 12, Children: rows}}
+	return p
+}
+
+// toastPage also has the rarer states: a resting phrase, a tab that is off.
+func toastPage() ui.Page {
+	p := planPage()
+	p.Toast = &ui.Toast{Text: "The note was copied as text."}
+	p.Tabs.Tabs[3].Off = true
+	p.Focus = "margin"
+	p.Body = ui.Sheet{Pad: ui.PadXY(40, 28), Child: ui.Column{Gap: 14, Children: append(planNote()[:2],
+		note(words("I will take it with "), ui.Phrase{ID: "margin", Text: "no margin", Name: "margin", State: ui.Resting}, words(" and close with "),
+			ui.Phrase{ID: "close", Text: "pressure", Name: "closing", State: ui.Resting}, words(".")))}}
 	return p
 }

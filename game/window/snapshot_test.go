@@ -50,6 +50,7 @@ var shots = []struct {
 	{"controls-light", controlsPage, 1280, 800, 1, false, 1},
 	{"controls-dark-scale2", controlsPage, 1280, 800, 2, true, 1},
 	{"overlay-light", overlayPage, 1280, 800, 1, false, 1},
+	{"toast-light", toastPage, 1280, 800, 1, false, 1},
 }
 
 func TestGalleryLooksAsBefore(t *testing.T) {

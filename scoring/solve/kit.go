@@ -1,6 +1,7 @@
 package solve
 
 import (
+	"slices"
 	"sync"
 
 	"leastwatt/scoring/tables"
@@ -34,6 +35,11 @@ func kitFor(set *tables.Set) kit {
 				k[r] = append(k[r], group)
 			}
 		}
+	}
+	for _, groups := range k {
+		// The phrase with the fewest values is tried first: it is the one that
+		// the row is about more often than not.
+		slices.SortStableFunc(groups, func(a, b []move) int { return len(a) - len(b) })
 	}
 	made, _ := kits.LoadOrStore(set, k)
 	return made.(kit)

@@ -158,12 +158,14 @@ func numbing(p *cases.Plan) *cases.Anaesthetic {
 	return p.Anaesthetic
 }
 
+// topical makes the anaesthetic a surface agent alone: the solver has no use
+// for a cream and a needle at once.
 func topical(p *cases.Plan) *cases.Topical {
 	a := numbing(p)
 	if a.Topical == nil {
+		*a = cases.Anaesthetic{}
 		a.Topical = &cases.Topical{AmountG: milli(2), AreaCM2: milli(10), Minutes: milli(60)}
 	}
-	a.None = nil
 	return a.Topical
 }
 

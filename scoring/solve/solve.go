@@ -11,7 +11,7 @@ import (
 // Best is the most that one decision and technique can reach.
 type Best struct {
 	Disposition string `json:"disposition"`
-	Technique   string `json:"technique,omitempty"`
+	Technique   string `json:"technique"`
 	Points      int    `json:"points"`
 	Of          int    `json:"of"`
 }

@@ -3,6 +3,7 @@ package tables
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"leastwatt/cases"
@@ -89,6 +90,18 @@ func (s *Set) must(text string) *Condition {
 	return c
 }
 
+// doseFacts is what the dose package said of a list of injections. It is kept
+// with the facts, since most plans that are judged one after the other for a
+// case differ in something else.
+type doseFacts struct {
+	list                  [maxInjections]dose.Injected
+	n                     int
+	labels                string
+	refused               bool
+	row                   int // of the dose table; -1 for none
+	share, lenient, adrUG int64
+}
+
 // fillDose reckons the planned injections against the label set. Facts stay
 // absent while a phrase that the sum needs is open.
 func (f *Facts) fillDose(c *cases.Case, a *cases.Anaesthetic, labels string) {
@@ -97,33 +110,45 @@ func (f *Facts) fillDose(c *cases.Case, a *cases.Anaesthetic, labels string) {
 	if len(list) == 0 || !complete {
 		return
 	}
-	patient := dosePatient(&c.Patient)
+	d := &f.dose
+	if d.n != len(list) || d.labels != labels || !slices.Equal(d.list[:d.n], list) {
+		*d = reckon(&c.Patient, list, labels)
+	}
+	f.setTruth(planDoseRefused, d.refused)
+	if d.row >= 0 {
+		f.value[planDoseRow], f.has[planDoseRow] = int64(d.row), true
+	}
+	if d.refused {
+		return
+	}
+	f.setNumber(planDoseShare, cases.Milli(d.share))
+	f.setNumber(planDoseShareLenient, cases.Milli(d.lenient))
+	f.setNumber(planDoseAdrenalineUG, cases.Milli(d.adrUG*1000))
+}
+
+func reckon(p *cases.Patient, list []dose.Injected, labels string) doseFacts {
+	d := doseFacts{n: len(list), labels: labels, row: -1}
+	copy(d.list[:], list)
+	patient := dosePatient(p)
 	share, err := dose.Fraction(patient, list, dose.Labels(labels))
-	var refusal *dose.Refusal
-	switch {
-	case errors.As(err, &refusal):
-		f.setTruth(planDoseRefused, true)
-		if refusal.Row != nil {
-			f.setChoice(planDoseRow, refusal.Row.Rule)
+	if err != nil {
+		d.refused = true
+		var refusal *dose.Refusal
+		if errors.As(err, &refusal) && refusal.Row != nil {
+			d.row = doseRowIndex(refusal.Row.Rule)
 		}
-		return
-	case err != nil:
-		f.setTruth(planDoseRefused, true)
-		return
+		return d
 	}
-	f.setTruth(planDoseRefused, false)
-	f.setNumber(planDoseShare, cases.Milli(share.Permille))
-	f.setNumber(planDoseAdrenalineUG, cases.Milli(share.AdrenalineMicroG*1000))
 	if share.Binding != nil {
-		f.setChoice(planDoseRow, share.Binding.Rule)
+		d.row = doseRowIndex(share.Binding.Rule)
 	}
-	lenient := share.Permille
+	d.share, d.lenient, d.adrUG = share.Permille, share.Permille, share.AdrenalineMicroG
 	for _, l := range []dose.Labels{dose.US, dose.UK} {
 		if other, err := dose.Fraction(patient, list, l); err == nil {
-			lenient = min(lenient, other.Permille)
+			d.lenient = min(d.lenient, other.Permille)
 		}
 	}
-	f.setNumber(planDoseShareLenient, cases.Milli(lenient))
+	return d
 }
 
 // maxInjections is how many agents a plan file may hold.

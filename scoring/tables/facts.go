@@ -35,6 +35,7 @@ const maxFacts = 128
 type Facts struct {
 	value [maxFacts]int64
 	has   [maxFacts]bool
+	dose  doseFacts // the last injections reckoned, for this case
 }
 
 func (f *Facts) setNumber(i Fact, m cases.Milli) { f.value[i], f.has[i] = int64(m), true }
