@@ -181,6 +181,12 @@ func changes(r *tables.Row, p *cases.Plan) []move {
 			out = append(out, func(p *cases.Plan) { inject(p, "lidocaine", "", 1000); p.Anaesthetic.Injected[0].Percent = &percent })
 		}
 	}
+	if r.Reads("anaesthetic.topical.agent") {
+		out = append(out, func(p *cases.Plan) {
+			inject(p, "lidocaine", "", 1000)
+			p.Anaesthetic.Topical = &cases.Topical{Agent: "tetracaine_gel", Minutes: milli(45)}
+		})
+	}
 	if r.Reads("anaesthetic.agents") {
 		for _, agent := range cases.Vocab.IDs("agent") {
 			out = append(out, func(p *cases.Plan) { inject(p, agent, "", 1000) })
