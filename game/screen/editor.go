@@ -45,7 +45,7 @@ type Editor struct {
 // phrase.
 func EditorFor(p *cases.Plan, id string, words cases.Words) (Editor, bool) {
 	r := row(id)
-	if r == nil || id != r.Path && !slot(p, id, false).IsValid() { // a list too short for the ID's index
+	if r == nil || inList(id) && !slot(p, id, false).IsValid() {
 		return Editor{}, false
 	}
 	e := Editor{

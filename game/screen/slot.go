@@ -24,6 +24,9 @@ func pathOf(id string) string {
 	return strings.Join(kept, ".")
 }
 
+// inList tells whether an ID needs the index of a list that is long enough.
+func inList(id string) bool { return strings.HasPrefix(id, "anaesthetic.injected.") }
+
 // slot finds the field of a plan that an ID names. With grow it makes the
 // structures on the way; without, it returns an invalid value where one of
 // them is absent.

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"text/tabwriter"
 
 	"leastwatt/cases"
 	"leastwatt/scoring"
@@ -24,8 +23,7 @@ func TestEveryRule(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer report.Close()
-	w := tabwriter.NewWriter(report, 0, 4, 2, ' ', 0)
-	fmt.Fprintln(w, "RULE\tSATISFIED BY\tBROKEN BY\tAS")
+	fmt.Fprintln(report, "RULE\tSATISFIED BY\tBROKEN BY\tAS")
 	knowledge := []string{}
 	bases := builtinCases(t)
 	for _, r := range tables.Builtin.Rows {
@@ -34,7 +32,7 @@ func TestEveryRule(t *testing.T) {
 			continue
 		}
 		f := findings(t, r, bases)
-		fmt.Fprintf(w, "%s\t%s\t%s\t%s\n", r.Rule, f.satisfied, f.broken, f.kind)
+		fmt.Fprintf(report, "%s\t%s\t%s\t%s\n", r.Rule, f.satisfied, f.broken, f.kind)
 		if f.broken == "" && !alwaysCredit(r) {
 			t.Errorf("%s: no plan value breaks it", r.Rule)
 		}
@@ -42,7 +40,6 @@ func TestEveryRule(t *testing.T) {
 			t.Errorf("%s: no plan satisfies it", r.Rule)
 		}
 	}
-	w.Flush()
 	fmt.Fprintf(report, "\nTaught, never graded: %s\n", strings.Join(knowledge, ", "))
 	t.Logf("%d graded rows, %d taught", len(tables.Builtin.Rows)-len(knowledge), len(knowledge))
 }
@@ -57,9 +54,9 @@ func onlyHeard(r *tables.Row) bool { return r.OK == "" }
 
 func reportFile(t *testing.T) string {
 	if *keepReport {
-		return "../../testdata/reports/rules.txt"
+		return "../../testdata/reports/rules.tsv"
 	}
-	return t.TempDir() + "/rules.txt"
+	return t.TempDir() + "/rules.tsv"
 }
 
 // shown is what was found for one row.
@@ -183,8 +180,8 @@ func changes(r *tables.Row, p *cases.Plan) []move {
 	}
 	if r.Reads("anaesthetic.topical.agent") {
 		out = append(out, func(p *cases.Plan) {
-			inject(p, "lidocaine", "", 1000)
-			p.Anaesthetic.Topical = &cases.Topical{Agent: "tetracaine_gel", Minutes: milli(45)}
+			inject(p, "lidocaine", "", 30000)
+			p.Anaesthetic.Topical = &cases.Topical{Agent: "lidocaine_prilocaine_cream", Minutes: milli(45)}
 		})
 	}
 	if r.Reads("anaesthetic.agents") {
