@@ -14,6 +14,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 
 	gojson "github.com/goccy/go-json"
 
@@ -107,6 +108,44 @@ func (f Folder) Drafts() map[string]*cases.Plan {
 		drafts[p.Case] = p
 	}
 	return drafts
+}
+
+// First tells whether nothing was ever kept here: a first start.
+func (f Folder) First() bool {
+	if f.dir == "" {
+		return false
+	}
+	_, err := os.Stat(filepath.Join(f.dir, "settings.json"))
+	return errors.Is(err, fs.ErrNotExist) && f.Latest() == nil
+}
+
+// Latest is the plan that was changed last, nil when there is none.
+func (f Folder) Latest() *cases.Plan {
+	if f.dir == "" {
+		return nil
+	}
+	names, err := filepath.Glob(filepath.Join(f.dir, "drafts", "*.json"))
+	if err != nil {
+		return nil
+	}
+	newest, changed := "", time.Time{}
+	for _, name := range names { // in order of their names, so that a tie has one answer
+		if info, err := os.Stat(name); err == nil && info.ModTime().After(changed) {
+			newest, changed = name, info.ModTime()
+		}
+	}
+	if newest == "" {
+		return nil
+	}
+	data, err := f.read(newest)
+	if err != nil {
+		return nil
+	}
+	p, err := cases.ReadPlan(newest, data)
+	if err != nil {
+		return nil
+	}
+	return p
 }
 
 // SaveDraft keeps a plan that was begun.

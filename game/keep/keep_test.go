@@ -3,7 +3,9 @@ package keep
 import (
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -40,6 +42,34 @@ func TestDraftsComeBack(t *testing.T) {
 	}
 	if diff := cmp.Diff(map[string]*cases.Plan{"pack/case": p}, f.Drafts()); diff != "" {
 		t.Error(diff)
+	}
+}
+
+// TestFirstAndLatest: a first start is one without anything kept; the plan
+// changed last is the one whose file is newest.
+func TestFirstAndLatest(t *testing.T) {
+	dir := t.TempDir()
+	f, err := Open(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !f.First() || f.Latest() != nil {
+		t.Error("an empty folder is a first start without a latest plan")
+	}
+	for i, name := range []string{"pack/old", "pack/new", "pack/middle"} {
+		if err := f.SaveDraft(&cases.Plan{Format: cases.PlanFormat, Case: name}); err != nil {
+			t.Fatal(err)
+		}
+		at := time.Unix([]int64{1000, 3000, 2000}[i], 0)
+		if err := os.Chtimes(filepath.Join(dir, "drafts", strings.ReplaceAll(name, "/", "--")+".json"), at, at); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if p := f.Latest(); p == nil || p.Case != "pack/new" {
+		t.Errorf("latest is %+v", p)
+	}
+	if f.First() {
+		t.Error("with plans kept it is no first start")
 	}
 }
 

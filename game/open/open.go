@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"sync/atomic"
 	"time"
 
 	"leastwatt/game/screen"
@@ -38,10 +39,12 @@ func Window(s *verb.Shell, o Options) int {
 		defer f.Close()
 		say = f
 	}
-	var post func(any)
+	// Pictures are drawn in the background, and may be done before the window
+	// is there to be told.
+	var post atomic.Pointer[func(any)]
 	cfg.Post = func(msg any) {
-		if post != nil {
-			post(msg)
+		if p := post.Load(); p != nil {
+			(*p)(msg)
 		}
 	}
 	app, err := screen.NewApp(cfg)
@@ -51,7 +54,7 @@ func Window(s *verb.Shell, o Options) int {
 	err = window.Run(window.Config{
 		Screen: app, Settings: app, Now: time.Now, Title: "Leastwatt",
 		Width: o.Width, Height: o.Height, Scale: o.Scale,
-		Ready: func(p func(any)) { post = p },
+		Ready: func(p func(any)) { post.Store(&p) },
 		Copy:  func(text string) { _ = cfg.Copy(text) },
 		Paste: sitting.Pasted,
 		SayTo: say, ShotTo: o.Shot,

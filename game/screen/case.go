@@ -251,9 +251,9 @@ func (a *App) topics() ui.Node {
 		width = 204
 	}
 	return ui.Row{Gap: 24, Children: []ui.Node{
-		ui.Box{Child: ui.Scroll{ID: "topics", Child: choices}, Width: width, Scale: true},
+		ui.Box{Child: ui.Scroll{ID: "topics " + a.session.Ref, Child: choices}, Width: width, Scale: true},
 		ui.Grow(ui.Column{Gap: 16, Children: []ui.Node{
-			ui.Grow(ui.Scroll{ID: "answers", Child: a.answers()}),
+			ui.Grow(ui.Scroll{ID: "answers " + a.session.Ref, Child: a.answers()}),
 			ui.Row{Children: []ui.Node{ui.Spacer{}, ui.Button{ID: "to plan", Label: "Write the plan", Kind: ui.Primary, Hint: "Alt 2"}}},
 		}}),
 	}}

@@ -133,7 +133,7 @@ func (a *App) viewDebrief() ui.Page {
 	list := a.numbered()
 	note := a.noteNodes(a.session.Note(a.words()), func(p *ui.Phrase) { a.dressMark(p, list) })
 	sheet := ui.Sheet{Pad: ui.PadXY(a.sheetPad(), 24), Child: ui.Column{Gap: 16, Children: []ui.Node{
-		ui.Grow(ui.Scroll{ID: "note", Child: a.noteAndTruth(note)}),
+		ui.Grow(ui.Scroll{ID: "marked note " + a.session.Ref, Child: a.noteAndTruth(note)}),
 		ui.Row{Gap: 16, Align: ui.Middle, Wrap: true, LineGap: 8, Children: []ui.Node{
 			ui.Spacer{},
 			ui.Button{ID: "change", Label: "Change it", Hint: "C"},

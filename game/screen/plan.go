@@ -59,7 +59,7 @@ func (a *App) viewPlan() ui.Page {
 		}
 	})
 	sheet := ui.Sheet{Pad: ui.PadXY(a.sheetPad(), 24), Child: ui.Column{Gap: 16, Children: []ui.Node{
-		ui.Grow(ui.Scroll{ID: "note", Child: ui.Column{Gap: 14, Children: body}}),
+		ui.Grow(ui.Scroll{ID: "note " + a.session.Ref, Child: ui.Column{Gap: 14, Children: body}}),
 		ui.Row{Gap: 16, Align: ui.Middle, Wrap: true, LineGap: 8, Children: []ui.Node{
 			a.confidence(),
 			ui.Spacer{},
@@ -162,7 +162,7 @@ func (a *App) caseCard() ui.Node {
 			ui.Text{Text: text, Role: ui.Quiet, Color: ui.Ink},
 		}}, ui.Spacer{Size: 4})
 	}
-	return ui.Scroll{ID: "card", Child: col}
+	return ui.Scroll{ID: "card " + s.Ref, Child: col}
 }
 
 // CopyText is the note as text, ready to paste: never a patient record.

@@ -45,6 +45,7 @@ func Begin(s *verb.Shell, data string, now func() time.Time) (screen.Config, err
 		Today:    now,
 		Settings: settings, SaveSettings: folder.SaveSettings,
 		Drafts: folder.Drafts(), SaveDraft: folder.SaveDraft,
+		Usual: folder.Latest(), FirstCase: folder.First(),
 		Copy:     copier(folder),
 		LoadPack: loadDropped,
 	}, nil

@@ -1,0 +1,89 @@
+package open
+
+import (
+	"os"
+	"testing"
+)
+
+// page is one screen in one state, and how a person gets there.
+type page struct {
+	name  string
+	plans []string // kept from an earlier sitting
+	visit func(v *visit)
+	says  string // what stands there once it is reached
+}
+
+const (
+	towel  = "first-list/towel"             // the case of most pages
+	chapel = "face-and-neck/chapel"         // one to refer
+	silver = "trunk-and-limbs/low-neckline" // on darker skin
+)
+
+// pages are every screen of the program.
+var pages = []page{
+	{"today", nil, func(*visit) {}, "for today"},
+	{"any-case", nil, func(v *visit) { v.keys("a") }, "# Every case"},
+	{"case", nil, func(v *visit) { v.openCase(towel) }, "Asking never costs"},
+	{"case-examined", nil, func(v *visit) {
+		v.openCase(towel)
+		v.choose("ask", "Thinners")
+		v.choose("ask", "What has changed")
+		v.choose("examine", "Feel")
+		v.choose("examine", "Press")
+	}, "shown now"},
+	{"case-skin5", nil, func(v *visit) {
+		v.openCase(silver)
+		v.choose("ask", "What has changed")
+		v.choose("examine", "Feel")
+	}, "skin type 5"},
+	{"plan-empty", nil, func(v *visit) { v.openCase(towel); v.keys("alt+2") }, "-"},
+	{"plan", []string{"towel-safe"}, func(v *visit) { v.openCase(towel); v.keys("alt+2"); v.focus("power_w") }, "No phrase is open"},
+	{"plan-refer", []string{"chapel-refer"}, func(v *visit) { v.openCase(chapel); v.keys("alt+2") }, "refer"},
+	{"plan-choice", []string{"towel-safe"}, func(v *visit) { v.openCase(towel); v.keys("alt+2"); v.focus("technique") }, "curettage and desiccation"},
+	{"plan-ticks", []string{"towel-safe"}, func(v *visit) { v.openCase(towel); v.keys("alt+2"); v.focus("protection"); v.keys("Down", "Down") }, "respirator"},
+	{"plan-typing", []string{"towel-safe"}, func(v *visit) {
+		v.openCase(towel)
+		v.keys("alt+2")
+		v.focus("anaesthetic.injected.0.volume_ml")
+		v.keys("9", "9", ".", "5", "Enter")
+	}, "99.5"},
+	{"debrief-unsafe", []string{"towel-unsafe"}, func(v *visit) { v.openCase(towel); v.keys("alt+2", "ctrl+Enter") }, "# Unsafe"},
+	{"debrief-safe", []string{"towel-safe"}, func(v *visit) {
+		v.openCase(towel)
+		v.keys("alt+2", "ctrl+Enter")
+		v.focus("credits")
+		v.keys("Enter")
+	}, "Hide them"},
+	{"settings", nil, func(v *visit) { v.keys(",") }, "# Settings"},
+	{"rules", nil, func(v *visit) {
+		v.keys("r")
+		for _, c := range "alcohol dry" {
+			v.keys(string(c))
+		}
+	}, "alcohol dry"},
+	{"packs", nil, func(v *visit) { v.drop(os.DirFS("testdata"), "faulty-pack") }, "is not loaded"},
+	{"keys", []string{"towel-safe"}, func(v *visit) { v.openCase(towel); v.keys("alt+2", "Escape", "?") }, "dialog Keys"},
+}
+
+// pageNamed finds a page.
+func pageNamed(t *testing.T, name string) page {
+	t.Helper()
+	for _, p := range pages {
+		if p.name == name {
+			return p
+		}
+	}
+	t.Fatalf("there is no page %q", name)
+	return page{}
+}
+
+// shown is a visit that has reached a page.
+func (p page) shown(t *testing.T, l look) *visit {
+	t.Helper()
+	v := newVisit(t, l, p.plans...)
+	p.visit(v)
+	if p.says != "" {
+		v.wants(p.says)
+	}
+	return v
+}

@@ -1,0 +1,220 @@
+package open
+
+import (
+	"fmt"
+	"image"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"leastwatt/cases"
+	"leastwatt/game/keep"
+	"leastwatt/game/screen"
+	"leastwatt/game/sitting"
+	"leastwatt/game/ui"
+	"leastwatt/game/verb"
+	"leastwatt/game/window"
+)
+
+// theMorning is the clock of every visit: it sets the date on the screen and
+// the order of the day's cases.
+func theMorning() time.Time { return time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC) }
+
+// look is how a window shows the program.
+type look struct {
+	w, h      int     // logical px
+	scale     float64 // device pixels for each
+	dark      bool
+	textScale int // per cent
+}
+
+var usual = look{1280, 800, 1, false, 100}
+
+// visit is the whole program as a window runs it, with the built-in packs and a
+// folder of its own to keep things in; only the clock stands still, and keys
+// come from the test.
+type visit struct {
+	t    *testing.T
+	app  *screen.App
+	host *ui.Host
+	look look
+}
+
+// newVisit opens the program on plans that were kept in an earlier sitting.
+// Plans are names of files in testdata/plans.
+func newVisit(t *testing.T, l look, plans ...string) *visit {
+	t.Helper()
+	data := t.TempDir()
+	folder, err := keep.Open(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range plans {
+		if err := folder.SaveDraft(planFile(t, name)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	settings := screen.DefaultSettings()
+	settings.Dark, settings.TextScale = l.dark, l.textScale
+	if err := folder.SaveSettings(settings); err != nil {
+		t.Fatal(err)
+	}
+	v := &visit{t: t, look: l}
+	cfg, err := sitting.Begin(verb.Stdio(), data, theMorning)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cfg.Post = func(msg any) { v.host.Post(msg) }
+	if v.app, err = screen.NewApp(cfg); err != nil {
+		t.Fatal(err)
+	}
+	v.host = ui.NewHost(v.app)
+	v.host.SetSize(float64(l.w), float64(l.h))
+	v.settle()
+	return v
+}
+
+func planFile(t *testing.T, name string) *cases.Plan {
+	t.Helper()
+	name = filepath.Join("testdata", "plans", name+".json")
+	data, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := cases.ReadPlan(name, data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// settle lays the screen out by the settings as they are now, as the window's
+// loop does, and waits until no picture on it is still being drawn.
+func (v *visit) settle() *ui.Frame {
+	v.t.Helper()
+	limit := time.Now().Add(time.Minute)
+	for {
+		theme := ui.Light
+		if v.app.Dark() {
+			theme = ui.Dark
+		}
+		v.host.SetLook(theme, v.app.TextScale(), false)
+		f := v.host.Frame()
+		if !slices.ContainsFunc(f.Ops, unfinished) {
+			return f
+		}
+		if time.Now().After(limit) {
+			v.t.Fatal("a picture was not drawn within a minute")
+		}
+		time.Sleep(5 * time.Millisecond)
+	}
+}
+
+// unfinished finds the plain tone that stands where a picture is being drawn.
+func unfinished(op ui.Op) bool {
+	d, ok := op.(ui.DrawImage)
+	return ok && d.Version == 0
+}
+
+// keys sends keys as a window would: a name such as "Tab", "alt+2", "ctrl+z",
+// or what is typed.
+func (v *visit) keys(names ...string) {
+	v.t.Helper()
+	for _, name := range names {
+		mod, key, combined := strings.Cut(name, "+")
+		switch {
+		case combined && key != "":
+			v.host.KeyDown(ui.Key{Name: key, Ctrl: mod == "ctrl", Alt: mod == "alt"})
+		case len([]rune(name)) == 1:
+			v.host.Type(name)
+		default:
+			v.host.KeyDown(ui.Key{Name: name})
+		}
+		v.host.Frame()
+	}
+}
+
+// openCase opens a case from the list of every case.
+func (v *visit) openCase(ref string) {
+	v.t.Helper()
+	at := slices.Index(v.app.Cases(), ref)
+	if at < 0 {
+		v.t.Fatalf("there is no case %q", ref)
+	}
+	v.keys("a")
+	for range at {
+		v.keys("Down")
+	}
+	v.keys("Enter")
+	v.wants("# Case")
+}
+
+// focus tabs to a control.
+func (v *visit) focus(id string) {
+	v.t.Helper()
+	for range 200 {
+		if v.host.Focus() == id {
+			return
+		}
+		v.keys("Tab")
+	}
+	v.t.Fatalf("Tab never reaches %q", id)
+}
+
+// choose moves to a line of the list in focus by its first words and takes it.
+func (v *visit) choose(list, line string) {
+	v.t.Helper()
+	v.focus(list)
+	tree := ui.Accessible(v.host.Tree())
+	at := tree.Find(list)
+	if at == nil {
+		v.t.Fatalf("there is no list %q", list)
+	}
+	i := slices.IndexFunc(at.Children, func(c ui.Access) bool { return strings.HasPrefix(c.Name, line) })
+	if i < 0 {
+		v.t.Fatalf("the list %q has no line %q: %s", list, line, at.Text())
+	}
+	v.keys("Home")
+	for range i {
+		v.keys("Down")
+	}
+	v.keys("Enter")
+}
+
+// words is the screen as a screen reader tells it.
+func (v *visit) words() string { return ui.Accessible(v.host.Tree()).Text() }
+
+// wants makes sure that the visit is where the picture should be taken.
+func (v *visit) wants(text string) {
+	v.t.Helper()
+	v.settle()
+	if words := v.words(); !strings.Contains(words, text) {
+		v.t.Fatalf("the screen does not say %q:\n%s", text, words)
+	}
+}
+
+// drop drops a folder on the window and waits for the check.
+func (v *visit) drop(fsys fs.FS, name string) {
+	v.t.Helper()
+	v.host.Drop(name, fsys)
+	for limit := time.Now().Add(time.Minute); strings.Contains(v.words(), "Checking "+name) || !strings.Contains(v.words(), name); {
+		if time.Now().After(limit) {
+			v.t.Fatalf("the check of %s did not end within a minute", name)
+		}
+		time.Sleep(5 * time.Millisecond)
+		v.host.Frame()
+	}
+}
+
+// picture paints the screen.
+func (v *visit) picture() (*image.RGBA, error) {
+	img, err := window.SnapshotFrame(v.settle(), v.look.scale)
+	if err != nil {
+		return nil, fmt.Errorf("painting: %w", err)
+	}
+	return img, nil
+}
