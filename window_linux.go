@@ -7,6 +7,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
+	"syscall"
 	"time"
 
 	gojson "github.com/goccy/go-json"
@@ -54,6 +56,11 @@ func openWindow(s *verb.Shell, in io.Reader, o *windowVerb) int {
 	}
 	cmd := exec.Command(program, string(call))
 	cmd.Stdout, cmd.Stderr = s.Out, s.Err
+	// The window goes when this program goes. The kernel ties that to the
+	// thread that started it, so this one is kept until the end.
+	runtime.LockOSThread()
+	defer runtime.UnlockOSThread()
+	cmd.SysProcAttr = &syscall.SysProcAttr{Pdeathsig: syscall.SIGTERM}
 	err = cmd.Run()
 	var ended *exec.ExitError
 	switch {

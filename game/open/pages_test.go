@@ -26,14 +26,14 @@ var pages = []page{
 	{"case", nil, func(v *visit) { v.openCase(towel) }, "Asking never costs"},
 	{"case-examined", nil, func(v *visit) {
 		v.openCase(towel)
-		v.choose("ask", "Thinners")
-		v.choose("ask", "What has changed")
+		v.choose("ask", "Blood thinners")
+		v.choose("ask", "Change")
 		v.choose("examine", "Feel")
 		v.choose("examine", "Press")
 	}, "shown now"},
 	{"case-skin5", nil, func(v *visit) {
 		v.openCase(silver)
-		v.choose("ask", "What has changed")
+		v.choose("ask", "Change")
 		v.choose("examine", "Feel")
 	}, "skin type 5"},
 	{"plan-empty", nil, func(v *visit) { v.openCase(towel); v.keys("alt+2") }, "-"},
