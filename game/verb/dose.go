@@ -155,6 +155,9 @@ func doseText(a *dose.Answer) string {
 		}
 		fmt.Fprintf(&b, "Planned: %s mL, %s mg: %s\n", a.VolumeML.Fixed(1), a.Mg, verdict)
 	}
+	if a.RoomML != nil {
+		fmt.Fprintf(&b, "The others leave room for %s mL\n", a.RoomML.Fixed(1))
+	}
 	for _, o := range a.Others {
 		fmt.Fprintf(&b, "%s labels: %s mg, %s mL\n", o.Labels, o.MaxMg, o.MaxML.Fixed(1))
 	}

@@ -43,7 +43,7 @@ type Answer struct {
 	Cautions    []string     `json:"cautions"`
 	Sources     []string     `json:"sources"`
 	Others      []Other      `json:"others"`
-	RoomML      *cases.Milli `json:"room_ml,omitempty"` // only beside others: what they leave of this solution
+	RoomML      *cases.Milli `json:"-"` // only beside others: what they leave of this solution
 }
 
 // Other is the limit by another label set, for information.

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"github.com/goccy/go-json"
+
+	"leastwatt/cases"
 )
 
 func reportJSON(t *testing.T, q Question) string {
@@ -62,12 +64,16 @@ func TestReportJSON(t *testing.T) {
 // has room for half of its 140 mg: 28.0 mL.
 func TestRoom(t *testing.T) {
 	q := Question{Patient{WeightG: 70_000, AgeCentiYears: adult}, "bupivacaine", 250, 0, 200, []Injected{{"lidocaine", 1000, 0, 100}}, UK}
-	if got := reportJSON(t, q); !strings.HasSuffix(got, `"room_ml":28}`) {
-		t.Errorf("got %s", got)
-	}
-	q.With[0].VolumeDeciML = 250 // 250 mg of 200: nothing is left
-	if got := reportJSON(t, q); !strings.HasSuffix(got, `"room_ml":0}`) || !strings.Contains(got, `"over":true`) {
-		t.Errorf("got %s", got)
+	for _, tt := range []struct {
+		besideDeciML int64
+		want         cases.Milli
+		over         bool
+	}{{100, 28_000, false}, {250, 0, true}} { // 250 mg of 200: nothing is left
+		q.With[0].VolumeDeciML = tt.besideDeciML
+		a, err := Report(q)
+		if err != nil || a.RoomML == nil || *a.RoomML != tt.want || a.Over != tt.over {
+			t.Errorf("beside %d tenths of a mL: %+v, %v; want room for %s mL", tt.besideDeciML, a, err, tt.want)
+		}
 	}
 }
 
