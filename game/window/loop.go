@@ -74,6 +74,7 @@ type game struct {
 	fault        error
 	updates      int // how often the loop ran
 	pace         pace
+	fade         fade
 	shots        *shooter // nil when no pictures are asked for
 }
 
@@ -119,7 +120,7 @@ func (g *game) Update() error {
 	g.host.SetLook(theme, textScale, false)
 	g.host.Frame()
 	g.pointerShape()
-	g.pace.set(busy)
+	g.pace.set(busy || g.fade.on)
 	return g.say.say(g.host)
 }
 
@@ -150,12 +151,20 @@ func (g *game) pointerShape() {
 func (g *game) Draw(screen *ebiten.Image) {
 	b := screen.Bounds()
 	if g.host.Version() == g.drawnVersion && b.Dx() == g.drawnW && b.Dy() == g.drawnH && g.scale == g.drawnScale {
+		if g.fade.on {
+			g.fade.draw(screen, g.cfg.Now())
+		}
 		return
 	}
+	g.fade.begin(g, screen)
 	g.drawnVersion, g.drawnW, g.drawnH, g.drawnScale = g.host.Version(), b.Dx(), b.Dy(), g.scale
 	if err := g.paint.paint(screen, g.host.Frame(), g.scale); err != nil {
 		g.fault = err
 		return
+	}
+	g.fade.keep(screen)
+	if g.fade.on {
+		g.fade.draw(screen, g.cfg.Now())
 	}
 	if g.shots != nil {
 		g.fault = g.shots.shoot(pixels(screen))
