@@ -147,16 +147,26 @@ func checkPlan(s *Sheet, tree *Value, p *Plan) {
 // DecidedKeys lists the keys of a plan that are decided, less format, case,
 // disposition and confidence, which no decision ignores.
 func DecidedKeys(p *Plan) []string {
-	var keys []string
+	keys := make([]string, 0, len(planKeys))
 	v := reflect.ValueOf(p).Elem()
-	for i := range v.NumField() {
-		switch key := keyOf(v.Type().Field(i)); key {
-		case "format", "case", "disposition", "confidence":
-		default:
-			if !isOpen(v.Field(i)) {
-				keys = append(keys, key)
-			}
+	for i, key := range planKeys {
+		if key != "" && !isOpen(v.Field(i)) {
+			keys = append(keys, key)
 		}
 	}
 	return keys
 }
+
+// planKeys is the key of each field of a plan that a decision may ignore.
+var planKeys = func() []string {
+	t := reflect.TypeFor[Plan]()
+	keys := make([]string, t.NumField())
+	for i := range keys {
+		switch key := keyOf(t.Field(i)); key {
+		case "format", "case", "disposition", "confidence":
+		default:
+			keys[i] = key
+		}
+	}
+	return keys
+}()

@@ -1,7 +1,7 @@
 package scoring
 
 import (
-	"sort"
+	"slices"
 	"strings"
 
 	"leastwatt/cases"
@@ -86,7 +86,7 @@ func (j *Judge) Grade(p *cases.Plan, words cases.Words) *Grade {
 		Points: s.Points, Of: s.Of, Verdict: verdict(&s),
 		Domains: j.domainMarks(&s), Findings: make([]Finding, 0, len(s.Marks)), Ignored: ignored(p),
 	}
-	sort.SliceStable(s.Marks, func(a, b int) bool { return s.Marks[a].Kind > s.Marks[b].Kind })
+	slices.SortStableFunc(s.Marks, func(a, b Mark) int { return int(b.Kind) - int(a.Kind) })
 	for _, m := range s.Marks {
 		g.Findings = append(g.Findings, j.finding(m, p, words))
 	}
