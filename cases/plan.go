@@ -147,7 +147,7 @@ func checkPlan(s *Sheet, tree *Value, p *Plan) {
 // DecidedKeys lists the keys of a plan that are decided, less format, case,
 // disposition and confidence, which no decision ignores.
 func DecidedKeys(p *Plan) []string {
-	keys := make([]string, 0, len(planKeys))
+	var keys []string
 	v := reflect.ValueOf(p).Elem()
 	for i, key := range planKeys {
 		if key != "" && !isOpen(v.Field(i)) {

@@ -121,14 +121,14 @@ func unfinished(op ui.Op) bool {
 }
 
 // keys sends keys as a window would: a name such as "Tab", "alt+2", "ctrl+z",
-// or what is typed.
+// "shift+Tab", or a character that is typed.
 func (v *visit) keys(names ...string) {
 	v.t.Helper()
 	for _, name := range names {
 		mod, key, combined := strings.Cut(name, "+")
 		switch {
 		case combined && key != "":
-			v.host.KeyDown(ui.Key{Name: key, Ctrl: mod == "ctrl", Alt: mod == "alt"})
+			v.host.KeyDown(ui.Key{Name: key, Ctrl: mod == "ctrl", Alt: mod == "alt", Shift: mod == "shift"})
 		case len([]rune(name)) == 1:
 			v.host.Type(name)
 		default:
