@@ -13,22 +13,11 @@ import (
 
 	gojson "github.com/goccy/go-json"
 
-	"leastwatt/cases"
 	"leastwatt/game/sitting"
 	"leastwatt/game/verb"
 )
 
-// windowVerb holds the flags of the window; see game/open.Options, which must
-// not be imported here: it brings Ebitengine along, and with it the need of a
-// display before main.
-type windowVerb struct {
-	Data   string  `json:"data" help:"Keep settings and drafts in this folder." placeholder:"DIR"`
-	Say    string  `json:"say" help:"Write each screen in words to this file, for screen readers." placeholder:"FILE"`
-	Shot   string  `json:"shot" help:"Write a picture of each screen to this file." placeholder:"FILE.png"`
-	Width  int     `json:"width" help:"Width of the window." default:"1280"`
-	Height int     `json:"height" help:"Height of the window." default:"800"`
-	Scale  float64 `json:"scale" help:"Pixels for each point; 0 asks the display." default:"0"`
-}
+type windowVerb = sitting.WindowOptions
 
 // exitNoDisplay is how the window program ends when no display answers.
 const exitNoDisplay = 3
@@ -45,12 +34,7 @@ func openWindow(s *verb.Shell, in io.Reader, o *windowVerb) int {
 		fmt.Fprintf(s.Err, "leastwatt: %v; so here is the plain mode.\n", err)
 		return sitting.Drill(s, in, o.Data, time.Now)
 	}
-	call, err := gojson.Marshal(struct {
-		Packs   []string    `json:"packs"`
-		Labels  string      `json:"labels"`
-		Words   cases.Words `json:"words"`
-		Options *windowVerb `json:"options"`
-	}{s.Packs, s.Labels, s.Words, o})
+	call, err := gojson.Marshal(sitting.CallOf(s, *o))
 	if err != nil {
 		return s.Fail(err)
 	}

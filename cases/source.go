@@ -74,6 +74,10 @@ func readLimited(name string, limit int64) ([]byte, error) {
 		return nil, pathError(err)
 	}
 	defer f.Close()
+	return readAll(f, limit)
+}
+
+func readAll(f io.Reader, limit int64) ([]byte, error) {
 	data, err := io.ReadAll(io.LimitReader(f, limit+1))
 	if err != nil {
 		return nil, pathError(err)
@@ -267,9 +271,9 @@ func LoadPackIn(fsys fs.FS, name string) (*Loaded, error) {
 		return nil, pathError(err)
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, limit+1))
+	data, err := readAll(f, limit)
 	if err != nil {
-		return nil, pathError(err)
+		return nil, err
 	}
 	if zipped {
 		return loadZip(name, data), nil

@@ -2,7 +2,6 @@ package scoring
 
 import (
 	"bytes"
-	"io/fs"
 	"testing"
 
 	gojson "github.com/goccy/go-json"
@@ -16,16 +15,12 @@ import (
 // builtinCases are the cases of every built-in pack.
 func builtinCases(t testing.TB) []*cases.Case {
 	t.Helper()
+	loaded, err := packs.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
 	var all []*cases.Case
-	for _, name := range packs.Names() {
-		sub, err := fs.Sub(packs.FS(), name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		l, err := cases.LoadPackFS(sub, name)
-		if err != nil || l.Pack == nil {
-			t.Fatal(name, err, l)
-		}
+	for _, l := range loaded {
 		for i := range l.Pack.Cases {
 			all = append(all, &l.Pack.Cases[i])
 		}

@@ -14,18 +14,8 @@ import (
 	"leastwatt/game/window"
 )
 
-// Options are the window's flags. Say and Shot serve screen readers and tests.
-type Options struct {
-	Data   string  `json:"data" help:"Keep settings and drafts in this folder." placeholder:"DIR"`
-	Say    string  `json:"say" help:"Write each screen in words to this file, for screen readers." placeholder:"FILE"`
-	Shot   string  `json:"shot" help:"Write a picture of each screen to this file." placeholder:"FILE.png"`
-	Width  int     `json:"width" help:"Width of the window." default:"1280"`
-	Height int     `json:"height" help:"Height of the window." default:"800"`
-	Scale  float64 `json:"scale" help:"Pixels for each point; 0 asks the display." default:"0"`
-}
-
 // Window opens the window and returns when it is closed.
-func Window(s *verb.Shell, o Options) int {
+func Window(s *verb.Shell, o sitting.WindowOptions) int {
 	cfg, err := sitting.Begin(s, o.Data, time.Now)
 	if err != nil {
 		return s.Fail(err)

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 
 	gojson "github.com/goccy/go-json"
@@ -120,25 +119,12 @@ func (sh *Shelf) Refs() []string {
 	return refs
 }
 
-// Builtin reads the built-in packs.
-func Builtin() ([]*cases.Pack, error) {
-	shelf := newShelf()
-	if err := shelf.addBuiltin(); err != nil {
-		return nil, err
-	}
-	return shelf.Packs, nil
-}
-
 func (sh *Shelf) addBuiltin() error {
-	for _, name := range packs.Names() {
-		sub, err := fs.Sub(packs.FS(), name)
-		if err != nil {
-			return err
-		}
-		l, err := cases.LoadPackFS(sub, "cases/packs/"+name)
-		if err != nil {
-			return err
-		}
+	loaded, err := packs.Load()
+	if err != nil {
+		return err
+	}
+	for _, l := range loaded {
 		if err := sh.add(l, "the built-in packs"); err != nil {
 			return err
 		}
