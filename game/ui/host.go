@@ -306,12 +306,19 @@ func areaOf(f *Frame, id string) *Area {
 // revealEdge is how far inside the window a control that came into sight stands.
 const revealEdge = 16
 
+// nearTop is how close to the beginning of an area counts as the beginning: a
+// control there brings its heading along.
+const nearTop = 48
+
 func (h *Host) scrollTo(a Area, r Rect) bool {
 	off := h.st.Scroll[a.ID]
 	to := off
 	switch {
 	case r.Y-revealEdge < a.View.Y || r.H+2*revealEdge > a.View.H:
 		to += r.Y - revealEdge - a.View.Y
+		if to < nearTop {
+			to = 0
+		}
 	case r.Y+r.H+revealEdge > a.View.Y+a.View.H:
 		to += r.Y + r.H + revealEdge - a.View.Y - a.View.H
 	}
