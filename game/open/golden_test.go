@@ -21,7 +21,7 @@ var pictures = filepath.Join("..", "..", "testdata", "pictures")
 const mostBytes = 400_000 // of one picture in the README
 
 var inReadme = map[string]string{
-	"today": "today", "case-examined": "case", "case-skin5": "case-skin5",
+	"today": "today", "case-asked": "case", "case-skin5": "case-skin5",
 	"plan": "plan", "plan-dark": "plan-dark", "debrief-unsafe": "debrief",
 }
 

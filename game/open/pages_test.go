@@ -16,7 +16,7 @@ type page struct {
 const (
 	towel  = "first-list/towel"             // the case of most pages
 	chapel = "face-and-neck/chapel"         // one to refer
-	silver = "trunk-and-limbs/low-neckline" // on darker skin
+	dark   = "trunk-and-limbs/low-neckline" // on darker skin
 )
 
 // pages are every screen of the program.
@@ -31,14 +31,20 @@ var pages = []page{
 		v.choose("examine", "Feel")
 		v.choose("examine", "Press")
 	}, "shown now"},
+	{"case-asked", nil, func(v *visit) {
+		v.openCase(towel)
+		v.choose("ask", "Change")
+		v.choose("ask", "Blood thinners")
+		v.choose("examine", "Feel")
+	}, "freely over what lies below"},
 	{"case-skin5", nil, func(v *visit) {
-		v.openCase(silver)
+		v.openCase(dark)
 		v.choose("ask", "Change")
 		v.choose("examine", "Feel")
 	}, "skin type 5"},
-	{"plan-empty", nil, func(v *visit) { v.openCase(towel); v.keys("alt+2") }, "-"},
+	{"plan-empty", nil, func(v *visit) { v.openCase(towel); v.keys("alt+2") }, "What I will do: [not decided]"},
 	{"plan", []string{"towel-safe"}, func(v *visit) { v.openCase(towel); v.keys("alt+2"); v.focus("power_w") }, "No phrase is open"},
-	{"plan-refer", []string{"chapel-refer"}, func(v *visit) { v.openCase(chapel); v.keys("alt+2") }, "refer"},
+	{"plan-refer", []string{"chapel-refer"}, func(v *visit) { v.openCase(chapel); v.keys("alt+2") }, "I will [refer] her to [dermatology]"},
 	{"plan-choice", []string{"towel-safe"}, func(v *visit) { v.openCase(towel); v.keys("alt+2"); v.focus("technique") }, "curettage and desiccation"},
 	{"plan-ticks", []string{"towel-safe"}, func(v *visit) { v.openCase(towel); v.keys("alt+2"); v.focus("protection"); v.keys("Down", "Down") }, "respirator"},
 	{"plan-typing", []string{"towel-safe"}, func(v *visit) {
