@@ -47,7 +47,7 @@ var nothing = map[string]string{
 	"faints":          "No, I do not faint.",
 	"feel":            "It feels like the skin around it.",
 	"pinch":           "Nothing dimples when you pinch it.",
-	"press_glass":     "It does not blanch under glass.",
+	"press_glass":     "The redness around it pales under glass. The lesion itself keeps its look.",
 	"scrape":          "Nothing lifts when you scrape it.",
 	"magnify":         "Magnified, nothing more shows.",
 	"dermoscope":      "No worrying pattern shows.",

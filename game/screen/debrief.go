@@ -142,7 +142,7 @@ func (a *App) viewDebrief() ui.Page {
 	}}}
 	verdict := ui.Row{Gap: 32, Align: ui.Middle, Wrap: true, LineGap: 4, Children: []ui.Node{
 		ui.Text{Text: verdictText(g), Role: ui.Verdict, Color: verdictColor(g.Verdict), NoWrap: true},
-		ui.Text{Text: CountsText(g), Role: ui.Body},
+		ui.Text{Text: capital(CountsText(g)), Role: ui.Body},
 	}}
 	if points := PointsText(g); points != "" {
 		verdict.Children = append(verdict.Children, ui.Text{Text: points, Role: ui.Body, Color: ui.QuietInk})
@@ -152,7 +152,7 @@ func (a *App) viewDebrief() ui.Page {
 			Text: "At first: " + f.Verdict + ", " + CountsText(f), Role: ui.Quiet,
 		})
 	}
-	split := ui.Split{Main: sheet, Margin: ui.Scroll{ID: "margin", Child: a.margin(list)}, MarginW: 436 + min(140, 0.25*a.spare()), Gap: 40}
+	split := ui.Split{Main: sheet, Margin: ui.Scroll{ID: "margin", Child: a.margin(list)}, MarginW: 436 + min(140, 0.25*a.spare()), MainMax: 1400, Gap: 40}
 	if a.tight() {
 		split.MarginW, split.MainMin, split.Gap = 376, 440, 32
 	}

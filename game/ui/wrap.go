@@ -157,7 +157,7 @@ func atomWidths(atoms []atom, longest float64) (narrow, wide float64) {
 // text before it ended in a space; the result tells the same of this text.
 func words(dst []atom, text string, s style, span int, before bool) ([]atom, bool) {
 	space := s.width(" ")
-	text = strings.NewReplacer("\n", " ", "\t", " ", "\r", " ").Replace(text)
+	text = typeset(text)
 	for len(text) > 0 {
 		if text[0] == ' ' {
 			before = true
@@ -185,6 +185,7 @@ func oneAtom(dst []atom, text string, s style, span int, before bool) []atom {
 	if text == "" {
 		return dst
 	}
+	text = typeset(text)
 	a := atom{text: text, style: s, span: span, space: cling, w: s.width(text)}
 	if before && len(dst) > 0 {
 		a.space = s.width(" ")
