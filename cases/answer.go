@@ -234,10 +234,7 @@ func pregnancyText(p *Patient) string {
 
 func reportText(c *Case, topic string) string {
 	r := c.Lesion.Report
-	place := Vocab.Label("site", r.Site, UK)
-	if r.Side != "" {
-		place = Vocab.Label("side", r.Side, UK) + " " + place
-	}
+	place := Place(r.Site, r.Side, UK)
 	when := fmt.Sprintf("%s days ago", r.DaysAgo)
 	if topic == "past_biopsy" {
 		return fmt.Sprintf("Yes, a sample was taken from the %s %s. There is a report.", place, when)

@@ -103,14 +103,8 @@ func pronoun(p *cases.Patient) string {
 	return "them"
 }
 
-// place is the site with its side: "left cheek", "back".
-func place(l *cases.Lesion, words cases.Words) string {
-	site := cases.Vocab.Label("site", l.Site, words)
-	if l.Side == "left" || l.Side == "right" {
-		return cases.Vocab.Label("side", l.Side, words) + " " + site
-	}
-	return site
-}
+// place is the site with its side.
+func place(l *cases.Lesion, words cases.Words) string { return cases.Place(l.Site, l.Side, words) }
 
 // thinSpace stands between a figure and its unit and never breaks.
 const thinSpace = "\u202f"
