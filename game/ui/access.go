@@ -123,7 +123,11 @@ func (a Access) Line() string {
 	var parts []string
 	switch {
 	case a.Name != "" && a.Value != "" && a.Name != a.Value:
-		parts = append(parts, a.Name+": "+a.Value)
+		if strings.HasSuffix(a.Name, ".") { // a heading that is a sentence of its own
+			parts = append(parts, a.Name+" "+a.Value)
+		} else {
+			parts = append(parts, a.Name+": "+a.Value)
+		}
 	case a.Value != "":
 		parts = append(parts, a.Value)
 	default:

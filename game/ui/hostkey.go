@@ -87,6 +87,24 @@ func (h *Host) moveFocus(dir int, ok func(Stop) bool) bool {
 	return false
 }
 
+// At says in words which tick the arrows stand on, so that it can be spoken;
+// it is empty where the focus has no ticks.
+func (h *Host) At() string {
+	s := h.Frame().Stop(h.st.Focus)
+	if s == nil {
+		return ""
+	}
+	t, ok := h.ticksOf(*s)
+	if !ok || len(t.Items) == 0 {
+		return ""
+	}
+	i := clampInt(h.st.Cursor[t.ID], 0, len(t.Items)-1)
+	if t.ticked(i) {
+		return t.Items[i].Label + ", ticked"
+	}
+	return t.Items[i].Label
+}
+
 // space activates, or toggles what the cursor stands on.
 func (h *Host) space(s Stop) {
 	if t, ok := h.ticksOf(s); ok {

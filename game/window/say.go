@@ -14,7 +14,8 @@ type sayer struct {
 }
 
 // say writes the whole screen, then one line "-- focus: ..." with what the
-// keyboard is on, as a screen reader would announce it.
+// keyboard is on, as a screen reader would announce it. Where that is a set of
+// ticks, a line "-- at: ..." before it names the tick the arrows stand on.
 func (s *sayer) say(h *ui.Host) error {
 	if s.to == nil {
 		return nil
@@ -24,6 +25,9 @@ func (s *sayer) say(h *ui.Host) error {
 	focus := "-- focus: none"
 	if at := a.Find(h.Focus()); at != nil {
 		focus = "-- focus: " + at.ID + " " + at.Line()
+	}
+	if at := h.At(); at != "" {
+		text += "-- at: " + at + "\n"
 	}
 	text += focus + "\n"
 	if text == s.last {
