@@ -36,7 +36,9 @@ type commandLine struct {
 		Pack string `arg:"" help:"A pack: folder, .zip or pack.json."`
 	} `cmd:"" help:"Check a pack and solve its cases."`
 	Dose  doseVerb `cmd:"" help:"Reckon the most of an anaesthetic a patient may have."`
-	Rules struct{} `cmd:"" help:"Print every rule with its source."`
+	Rules struct {
+		Audit bool `help:"Count the rows by subject, kind of source and certainty instead."`
+	} `cmd:"" help:"Print every rule with its source."`
 }
 
 type doseVerb struct {
@@ -87,7 +89,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	case "check <pack>":
 		return verb.Check(s, cl.Check.Pack)
 	case "rules":
-		return verb.Rules(s)
+		return verb.Rules(s, cl.Rules.Audit)
 	case "dose":
 		d := cl.Dose
 		return verb.Dose(s, verb.DoseFlags{Agent: d.Agent, Percent: d.Percent, Adrenaline: d.Adrenaline, WeightKG: d.WeightKg, AgeYears: d.AgeYears, VolumeML: d.VolumeMl, With: d.With})

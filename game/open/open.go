@@ -37,6 +37,7 @@ func Window(s *verb.Shell, o sitting.WindowOptions) int {
 			(*p)(msg)
 		}
 	}
+	cfg.Ticks = func(of int) func() { return everySecond(cfg.Post, of) }
 	app, err := screen.NewApp(cfg)
 	if err != nil {
 		return s.Fail(err)
@@ -53,4 +54,23 @@ func Window(s *verb.Shell, o sitting.WindowOptions) int {
 		return s.Fail(fmt.Errorf("the window cannot be opened: %w", err))
 	}
 	return verb.Done
+}
+
+// everySecond posts a tick every second until it is stopped. It is the only clock of
+// a short round.
+func everySecond(post func(any), of int) (stop func()) {
+	ended := make(chan struct{})
+	go func() {
+		t := time.NewTicker(time.Second)
+		defer t.Stop()
+		for {
+			select {
+			case <-t.C:
+				post(screen.Tick{Of: of})
+			case <-ended:
+				return
+			}
+		}
+	}()
+	return func() { close(ended) }
 }

@@ -151,7 +151,7 @@ func TestAnyInputEndsCleanly(t *testing.T) {
 	list := builtin(t)
 	words := []string{
 		"", "?", "<", "u", "1", "2", "3", "7", "30", "99", "-", "none", "plan", "case", "note", "all", "today", "usual", "2.5", "1 2 3",
-		"touching", "lidocaine", "p 3", "n", "credits", "copy", "words us", "labels uk", "rules nose", "packs", "x", "grade", "findings", "-1", "0", "list", "card",
+		"touching", "lidocaine", "p 3", "n", "credits", "copy", "words us", "labels uk", "rules nose", "packs", "x", "grade", "findings", "-1", "0", "list", "card", "short", "s", "again",
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		answers := rapid.SliceOfN(rapid.SampledFrom(words), 0, 60).Draw(t, "answers")

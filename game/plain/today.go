@@ -9,7 +9,7 @@ import (
 	"leastwatt/game/screen"
 )
 
-const todayHelp = `Type a number to begin that case. "all" lists every case, "today" today's. "rules" and some words search the rules. "packs" lists the packs. "words uk" or "words us" sets the spelling; "labels cautious", "labels us" or "labels uk" the drug labels. "quit" ends.`
+const todayHelp = `Type a number to begin that case. "all" lists every case, "today" today's. "short" begins a short round of look-alikes. "rules" and some words search the rules. "packs" lists the packs. "words uk" or "words us" sets the spelling; "labels cautious", "labels us" or "labels uk" the drug labels. "quit" ends.`
 
 // today lists the cases and opens one after another. With first it begins with
 // the first case, as on a first start.
@@ -44,6 +44,16 @@ func (p *player) today(first bool) error {
 			p.sayf("There is no case %d here. It can be 1 to %d.", n, len(lines))
 		case word == "all" || word == "any" || word == "today" || word == "list":
 			every = word == "all" || word == "any"
+			lines = p.desk.Lines(every)
+			p.list(lines, every)
+		case is(answer, "short", "short round", "round"):
+			ref, err := p.shortRound()
+			if err == nil {
+				err = p.open(ref)
+			}
+			if err != nil {
+				return err
+			}
 			lines = p.desk.Lines(every)
 			p.list(lines, every)
 		case p.aside(word, rest):
@@ -153,6 +163,10 @@ const mostRules = 20
 func (p *player) rules(query string) {
 	found := screen.FindRules(p.desk.Set, query, "", p.words())
 	p.heading(strconv.Itoa(len(found)) + " rules.")
+	if query == "" {
+		audit := screen.AuditRules(p.desk.Set)
+		p.say(audit.Line(p.words()))
+	}
 	for i, r := range found {
 		if i == mostRules {
 			p.say("The first 20 are shown. Another word narrows it.")

@@ -15,6 +15,7 @@ const (
 	atCase
 	atPlan
 	atDebrief
+	atRound
 	atPacks
 	atRules
 	atSettings
@@ -36,6 +37,7 @@ type App struct {
 
 	list    todayList
 	look    caseLook
+	play    roundPlay
 	edit    phraseEdit
 	marks   marginNotes
 	rules   ruleSearch
@@ -83,8 +85,12 @@ func (a *App) Update(msg any) {
 			a.wantLesion()
 		}
 		return
-	case pictureReady:
-		return // the next view shows it
+	case pictureReady: // the next view shows it
+		a.lookAhead()
+		return
+	case Tick:
+		a.tick(msg)
+		return
 	case packLoaded:
 		a.packArrived(msg)
 		return
@@ -115,6 +121,8 @@ func (a *App) Update(msg any) {
 		a.updatePlan(msg)
 	case atDebrief:
 		a.updateDebrief(msg)
+	case atRound:
+		a.updateRound(msg)
 	case atPacks:
 		a.updatePacks(msg)
 	case atRules:
@@ -140,6 +148,7 @@ func (a *App) focused(id string) {
 // goTo shows a place.
 func (a *App) goTo(at spot) {
 	a.leaveEditor()
+	a.stopClock()
 	switch at {
 	case atPacks, atRules, atSettings:
 		if a.at < atPacks {
@@ -157,6 +166,8 @@ func (a *App) goTo(at spot) {
 		a.enterPlan()
 	case atDebrief:
 		a.enterDebrief()
+	case atRound:
+		a.enterRound()
 	case atRules:
 		a.focus = "rules search"
 	case atSettings:
@@ -286,6 +297,8 @@ func (a *App) View() ui.Node {
 		p = a.viewPlan()
 	case atDebrief:
 		p = a.viewDebrief()
+	case atRound:
+		p = a.viewRound()
 	case atPacks:
 		p = a.viewPacks()
 	case atRules:

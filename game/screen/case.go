@@ -206,7 +206,7 @@ func (a *App) patientCard() ui.Node {
 	}}
 	return ui.Row{Gap: 24, Children: []ui.Node{
 		ui.Grow(facts),
-		ui.BodyOutline{Site: c.Lesion.Site, Side: c.Lesion.Side, Label: capital(place(&c.Lesion, a.words())), Height: 132},
+		ui.BodyOutline{Site: c.Lesion.Site, Side: c.Lesion.Side, Label: label("site", c.Lesion.Site, a.words()), Height: 132},
 	}}
 }
 

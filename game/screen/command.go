@@ -23,6 +23,10 @@ func (a *App) change(s Settings) {
 }
 
 func (a *App) undo() {
+	if r := a.play.round; a.at == atRound && r != nil {
+		a.undoGlance()
+		return
+	}
 	if a.working() {
 		a.dropTyping()
 		if !a.session.Undo() {

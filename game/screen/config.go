@@ -20,13 +20,14 @@ type Config struct {
 	Settings     Settings
 	SaveSettings func(Settings) error // nil: settings last as long as the program
 
-	Drafts    map[string]*cases.Plan  // by pack-id/case-id
-	SaveDraft func(*cases.Plan) error // called after every change of a plan; nil keeps them in memory only
-	Usual     *cases.Plan             // the last plan of an earlier sitting, for "my usual kit"
-	Copy      func(text string) error // to the clipboard; nil: there is none
-	LoadPack  PackLoader              // for a dropped pack; nil: packs cannot be added
-	Post      func(msg any)           // brings the result of background work back to Update; nil: it is done at once
-	FirstCase bool                    // begin with the first case on screen, as on a first start
+	Drafts    map[string]*cases.Plan     // by pack-id/case-id
+	SaveDraft func(*cases.Plan) error    // called after every change of a plan; nil keeps them in memory only
+	Usual     *cases.Plan                // the last plan of an earlier sitting, for "my usual kit"
+	Copy      func(text string) error    // to the clipboard; nil: there is none
+	LoadPack  PackLoader                 // for a dropped pack; nil: packs cannot be added
+	Post      func(msg any)              // brings the result of background work back to Update; nil: it is done at once
+	Ticks     func(of int) (stop func()) // posts Tick{of} once a second until stopped; nil: rounds have no clock
+	FirstCase bool                       // begin with the first case on screen, as on a first start
 }
 
 // PackLoader reads and checks a pack that was dropped on the window, or named

@@ -22,6 +22,10 @@ type Desk struct {
 	done     []doneCase
 	usual    *cases.Plan
 	saveErr  string // the last draft or setting that could not be kept
+
+	rounds    int             // short rounds begun in this sitting
+	glanced   map[string]bool // cases that a short round showed
+	fairCases []fairEntry     // cases that a short round may show
 }
 
 // entry is one case in the order it is offered.
@@ -46,7 +50,7 @@ func NewDesk(cfg Config) (*Desk, error) {
 		cfg.Set = tables.Builtin
 	}
 	cfg.Settings = cfg.Settings.mended()
-	d := &Desk{Config: cfg, drafts: map[string]*cases.Plan{}, sessions: map[string]*Session{}, usual: cfg.Usual}
+	d := &Desk{Config: cfg, drafts: map[string]*cases.Plan{}, sessions: map[string]*Session{}, glanced: map[string]bool{}, usual: cfg.Usual}
 	maps.Copy(d.drafts, cfg.Drafts)
 	for _, p := range cfg.Packs {
 		if err := d.addPack(p); err != nil {
@@ -65,6 +69,7 @@ func (d *Desk) addPack(p *cases.Pack) error {
 		}
 	}
 	d.packs = append(d.packs, p)
+	d.fairCases = nil // to be looked through again
 	for i := range p.Cases {
 		d.order = append(d.order, entry{p.ID + "/" + p.Cases[i].ID, p, &p.Cases[i]})
 	}

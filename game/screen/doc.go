@@ -27,6 +27,15 @@
 // desk and sessions without it. Clock, files, clipboard and background work
 // come in through [Config].
 //
+// # The short round
+//
+// [Round] is ten look-alikes one after another, each with two things to decide.
+// [Desk.NewRound] picks them from the groups of lookalikes.json, harmless and
+// not, and only cases whose answer does not hang on what a question brings out.
+// [Desk.MarkGlance] lets the real judge judge a plan that holds just the two
+// phrases, and keeps the findings that read no more. The window's clock arrives
+// as [Tick]; a round can be had without it, and in plain mode is.
+//
 // # Nothing is told early
 //
 // Before the debrief no place shows a family, a title, a truth or a teaching

@@ -21,8 +21,29 @@ func (e *Editor) Figure() string {
 	return e.row.figure(n)
 }
 
-// Unit is the unit beside the figure.
-func (e *Editor) Unit() string { return e.row.Unit }
+// Unit is the unit beside the figure: "1 cycle", "2 cycles".
+func (e *Editor) Unit() string {
+	if n, ok := e.Number(); ok {
+		return e.row.unitOf(n)
+	}
+	return e.row.Unit
+}
+
+// unitOf is the unit of a number: a whole word stands in the singular after 1.
+func (r *phraseRow) unitOf(n cases.Milli) string {
+	if n == 1000 && (r.Unit == "cycles" || r.Unit == "days") {
+		return strings.TrimSuffix(r.Unit, "s")
+	}
+	return r.Unit
+}
+
+// unitTyped is the unit behind a number that is being typed.
+func (r *phraseRow) unitTyped(text string) string {
+	if text == "1" {
+		return r.unitOf(1000)
+	}
+	return r.Unit
+}
 
 // Range says what may be typed: "0.1 to 35 W, by 0.1".
 func (e *Editor) Range() string {
@@ -56,7 +77,10 @@ func (e *Editor) Set(n cases.Milli) error {
 // Type reads a number as it was typed: a comma or a point, and perhaps the
 // unit behind it. The error says what would be right.
 func (e *Editor) Type(text string) error {
-	text = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), e.row.Unit))
+	text = strings.TrimSpace(text)
+	for _, unit := range []string{e.row.Unit, e.row.unitOf(1000)} {
+		text = strings.TrimSpace(strings.TrimSuffix(text, unit))
+	}
 	text = strings.TrimPrefix(strings.Replace(text, ",", ".", 1), "+")
 	if strings.HasPrefix(text, ".") {
 		text = "0" + text

@@ -87,6 +87,8 @@ func TestTypedNumbers(t *testing.T) {
 		{"activation_s", "0.05", "0.05"},
 		{"activation_s", "0.07", ""},
 		{"cycles", "3", "3"},
+		{"cycles", "1 cycle", "1"},
+		{"cycles", "2 cycles", "2"},
 		{"cycles", "3.5", ""},
 		{"cycles", "11", ""},
 		{"rim_mm", "0.5", "0.5"},
@@ -167,5 +169,20 @@ func TestInjectingStartsOpen(t *testing.T) {
 	}
 	if p.Anaesthetic.None != nil || len(p.Anaesthetic.Injected) != 1 || p.Anaesthetic.Topical == nil {
 		t.Errorf("both ways: %+v", p.Anaesthetic)
+	}
+}
+
+// A whole word stands in the singular after 1, on the dial and in the note.
+func TestUnitsAgreeWithTheirNumber(t *testing.T) {
+	for _, test := range []struct{ id, typed, unit string }{
+		{"cycles", "1", "cycle"}, {"cycles", "2", "cycles"}, {"follow_up_days", "1", "day"}, {"follow_up_days", "0", "days"}, {"power_w", "1", "W"},
+	} {
+		e, _ := EditorFor(&cases.Plan{}, test.id, cases.UK)
+		if err := e.Type(test.typed); err != nil {
+			t.Fatal(err)
+		}
+		if e.Unit() != test.unit || e.row.unitTyped(test.typed) != test.unit {
+			t.Errorf("%s %s: %s, while typing %s; should be %s", test.id, test.typed, e.Unit(), e.row.unitTyped(test.typed), test.unit)
+		}
 	}
 }

@@ -39,6 +39,9 @@ func (a *App) dial(e Editor) ui.Dial {
 		ID: editorID(e.ID), For: e.ID, Name: e.Name, Figure: e.Figure(), Unit: e.Unit(), At: e.At01(),
 		Typing: a.edit.typing, Typed: a.edit.typed, Fault: a.edit.fault,
 	}
+	if a.edit.typing {
+		d.Unit = e.row.unitTyped(a.edit.typed)
+	}
 	for i, m := range e.row.marks {
 		d.Ticks = append(d.Ticks, ui.DialTick{At: e.row.along(m), Label: e.row.Marks[i]})
 	}
@@ -140,7 +143,7 @@ func (a *App) noteNodes(note []Sentence, dress func(*ui.Phrase)) []ui.Node {
 // wherever the editor stands.
 func (a *App) showTyping(p *ui.Phrase) {
 	if a.edit.typing && a.edit.id == p.ID {
-		p.Text, p.State = a.edit.typed+thinSpace+row(p.ID).Unit, ui.Unseen
+		p.Text, p.State = a.edit.typed+thinSpace+row(p.ID).unitTyped(a.edit.typed), ui.Unseen
 	}
 }
 

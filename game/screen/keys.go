@@ -23,7 +23,7 @@ var everywhere = []keyLine{
 }
 
 var keysOf = map[spot][]keyLine{
-	atToday: {{"↑ ↓", "choose a case"}, {"Enter", "begin"}, {"A", "any case, or today's"}},
+	atToday: {{"↑ ↓", "choose a case"}, {"Enter", "begin"}, {"A", "any case, or today's"}, {"S", "a short round of look-alikes"}},
 	atCase:  {{"↑ ↓", "move in the list"}, {"Enter", "ask or examine; Space does the same"}, {"V", "look again another way"}, {"Alt 2", "write the plan"}},
 	atPlan: {
 		{"← →", "to the phrase before or after"},
@@ -37,7 +37,16 @@ var keysOf = map[spot][]keyLine{
 		{"Ctrl ↵", "grade now; G does too when no editor is open"},
 	},
 	atDebrief: {{"N", "next finding"}, {"S", "its rule and source"}, {"Enter", "to its phrase, to change it"}, {"C", "back to the plan"}},
-	atRules:   {{"Page ↑ ↓", "scroll"}},
+	atRound: {
+		{"1 2 3 4", "treat, biopsy first, refer, leave"},
+		{"S N", "send tissue, or nothing to send"},
+		{"L", "look through a lens, or without it"},
+		{"⌫", "take the last decision back"},
+		{"W", "begin without the clock"},
+		{"Enter", "at the end: open the chosen one as a full case"},
+		{"S", "at the end: another round"},
+	},
+	atRules: {{"Page ↑ ↓", "scroll"}},
 }
 
 // viewKeys is the sheet of keys of the place one is in.

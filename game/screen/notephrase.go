@@ -81,12 +81,10 @@ func numberText(r *phraseRow, n cases.Milli, words cases.Words) string {
 		return "no margin"
 	case r.Unit == "gauge":
 		return "a " + n.String() + thinSpace + "gauge needle"
-	case r.Path == "cycles" && n == 1000:
-		return "1" + thinSpace + "cycle"
 	case r.Path == "confidence":
 		return (n * 100).String() + thinSpace + "%"
 	}
-	return r.figure(n) + thinSpace + r.Unit
+	return r.figure(n) + thinSpace + r.unitOf(n)
 }
 
 // figure is the number alone: with as many decimals as its phrase shows, and

@@ -95,11 +95,21 @@ func (a *App) viewRules() ui.Page {
 		Body: ui.Split{
 			Left: ui.Column{Gap: 8, Children: []ui.Node{ui.Text{Text: "Subject", Role: ui.Label}, domains}}, LeftW: 220,
 			Main: ui.Column{Gap: 16, Children: []ui.Node{
-				head, ui.Text{Text: says, Role: ui.Quiet}, ui.Grow(ui.Scroll{ID: "rules", Child: col}),
+				head, ui.Column{Gap: 2, Children: []ui.Node{ui.Text{Text: says, Role: ui.Quiet}, a.auditNode()}}, ui.Grow(ui.Scroll{ID: "rules", Child: col}),
 			}},
 		},
 		Keys: []ui.KeyTip{{Says: "Back", Key: "Esc"}},
 	}
+}
+
+// auditNode tells whose word the rules are, and how sure, by number; a search
+// leaves it out, because it counts every rule.
+func (a *App) auditNode() ui.Node {
+	if a.rules.query != "" || a.rules.domain != 0 {
+		return nil
+	}
+	audit := AuditRules(a.Set)
+	return ui.Text{Text: audit.Line(a.words()), Role: ui.Quiet}
 }
 
 func (a *App) ruleNode(r *tables.Row) ui.Node {

@@ -46,6 +46,8 @@ func (a *App) updateToday(msg any) {
 			a.openCase(a.rows()[a.list.chosen].ref)
 		case "any":
 			a.showAll(!a.list.all)
+		case "short round":
+			a.goTo(atRound)
 		}
 	case ui.Key:
 		switch {
@@ -53,6 +55,8 @@ func (a *App) updateToday(msg any) {
 			a.openCase(a.rows()[a.list.chosen].ref)
 		case msg.Name == "a" && !msg.Ctrl && !msg.Alt:
 			a.showAll(!a.list.all)
+		case msg.Name == "s" && !msg.Ctrl && !msg.Alt:
+			a.goTo(atRound)
 		case msg.Name == "Escape" && a.list.all:
 			a.showAll(false)
 		}
@@ -93,12 +97,13 @@ func (a *App) viewToday() ui.Page {
 		ui.Row{Gap: 12, Wrap: true, LineGap: 12, Children: []ui.Node{
 			ui.Button{ID: "begin", Label: "Begin", Kind: ui.Primary, Hint: "Enter"},
 			ui.Button{ID: "any", Label: any, Hint: "A"},
+			ui.Button{ID: "short round", Label: a.roundLabel(), Hint: "S"},
 		}},
 	}}
 	return ui.Page{
 		Title: "Leastwatt", Context: a.todayContext(),
 		Body: ui.Split{Main: main, Margin: margin, MarginW: 320, Gap: 40},
-		Keys: []ui.KeyTip{{Says: "Open", Key: "Enter"}},
+		Keys: []ui.KeyTip{{Says: "Open", Key: "Enter"}, {Says: "Short round", Key: "S"}},
 	}
 }
 
@@ -159,7 +164,21 @@ func (d *Desk) whyHere(e entry) string {
 	if p := d.drafts[e.ref]; p != nil && (p.Disposition != "" || len(cases.DecidedKeys(p)) > 0) {
 		return level + ", begun."
 	}
+	if d.glanced[e.ref] {
+		return level + ", seen in a short round."
+	}
 	return level + ", new to you."
+}
+
+// roundLabel is what leads to the short round, or back into it.
+func (a *App) roundLabel() string {
+	switch r := a.play.round; {
+	case r == nil:
+		return "Short round"
+	case r.Over():
+		return "Your short round"
+	}
+	return "Back to the round"
 }
 
 // shownSoFar tells what is known without a record of attempts: counts of this

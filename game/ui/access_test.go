@@ -31,7 +31,7 @@ button Sources
 	}
 	for _, line := range []string{
 		"chart what other powers do", "  lesion gone", "dial Power: 7.0 W", "  0.1 to 35 W", "- contact", "  - touching: The tip rests on the tissue. (chosen)", "  - gap (off)",
-		"  - gloves (ticked)", "field Search", "1 Never: the prep was wet.: Alcohol burns. (never event)", "  Drug label, year", "  decision: about 70 in 100, between 50 and 80",
+		"  - gloves (ticked)", "field Search", "1 Never: the prep was wet. Alcohol burns. (never event)", "  Drug label, year", "  decision: about 70 in 100, between 50 and 80",
 		"  room: too few to say", "  refer: 1 case", "  - “It bleeds.”: New to you. Man, 68 · back (chosen)", "  - A fault (caution)", "Undo: Ctrl Z", "The note was copied as text.",
 	} {
 		if !strings.Contains(got, "\n"+line+"\n") {

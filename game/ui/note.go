@@ -23,9 +23,9 @@ func (p Phrase) Reads() string {
 // (2 px off, 2 px wide) must stand clear of the neighbouring words.
 const phraseMargin = 3
 
-// pointMargin is the same after the punctuation that clings to a phrase, which
-// brings air of its own.
-const pointMargin = 2.8
+// pointGap is the empty width between a phrase and the punctuation that clings
+// to it: the ring passes between them.
+const pointGap = 1.8
 
 func (n Note) kind() string { return "Note" }
 
@@ -70,18 +70,19 @@ func (n Note) atoms(c *canvas) []atom {
 			before = false
 		}
 	}
-	return settle(out)
+	return settle(c, out)
 }
 
-// settle moves the room after a phrase behind the punctuation that clings to
-// it, where it belongs.
-func settle(atoms []atom) []atom {
+// settle moves the room after a phrase behind the letters that cling to it,
+// where it belongs. Punctuation stands outside the ring, which leaves it a gap.
+func settle(c *canvas, atoms []atom) []atom {
 	for i := 0; i+1 < len(atoms); i++ {
-		if atoms[i].trail > 0 && atoms[i+1].space == cling {
+		switch {
+		case atoms[i].trail == 0 || atoms[i+1].space != cling:
+		case atoms[i].inside && punctuation(atoms[i+1].text):
+			atoms[i].trail = pointGap * c.scale
+		default:
 			atoms[i+1].trail, atoms[i].trail = atoms[i].trail, 0
-			if atoms[i].inside && punctuation(atoms[i+1].text) {
-				atoms[i+1].trail *= pointMargin / phraseMargin
-			}
 		}
 	}
 	return atoms
@@ -152,7 +153,8 @@ func (n Note) heights(c *canvas, w float64) (float64, float64) {
 // piece is the part of a phrase or link that stands on one line.
 type piece struct {
 	words Rect // the underlined words, full line height
-	box   Rect // words, number and clinging punctuation: wash, ring, hit
+	own   Rect // words and number: wash, ring
+	box   Rect // with the clinging punctuation: hit
 	base  float64
 }
 
@@ -166,6 +168,7 @@ func (n Note) place(c *canvas, r Rect) {
 		for _, lp := range linePieces(l) {
 			p := piece{base: base}
 			p.words = Rect{r.X + lp.x, top, lp.words, s.line}
+			p.own = Rect{r.X + lp.x, top, lp.own, s.line}
 			p.box = Rect{r.X + lp.x, top, lp.whole, s.line}
 			pieces[lp.span] = append(pieces[lp.span], p)
 		}
@@ -182,8 +185,8 @@ func (n Note) place(c *canvas, r Rect) {
 
 // linePiece is where a control stands in a line, relative to the line.
 type linePiece struct {
-	span            int
-	x, words, whole float64
+	span                 int
+	x, words, own, whole float64
 }
 
 // linePieces finds the runs of a line's atoms that belong to one control, and
@@ -204,6 +207,7 @@ func linePieces(l line) []linePiece {
 				p.words = p.whole
 			}
 		}
+		p.own = p.whole
 		for k := i; k < len(l.atoms) && l.atoms[k].space == cling && punctuation(l.atoms[k].text); k++ {
 			p.whole = l.atoms[k].x + l.atoms[k].w - 1 - p.x // a point ends before its advance
 		}
@@ -229,7 +233,10 @@ func (n Note) control(c *canvas, sp Span, ps []piece, s style) {
 		id = sp.ID
 	}
 	for k, p := range ps {
-		body := Rect{p.box.X, p.base - 18*u, p.box.W, 28 * u}
+		body := Rect{p.own.X, p.base - 18*u, p.own.W, 28 * u}
+		if p.box.W > p.own.W {
+			body.W -= 1.6 // the ring passes before the point
+		}
 		if l, ok := sp.(Phrase); ok {
 			if l.Chosen {
 				c.fill(body.Outset(ringGap), 3, Wash)
