@@ -241,7 +241,7 @@ func holds(text string) func(string) bool {
 // settling apart, and one that brings nothing about is let go and pressed again.
 const (
 	settling   = 150 * time.Millisecond
-	patience   = 4 * time.Second
+	patience   = 10 * time.Second
 	mostMissed = 5 // in one run; more would be a keyboard that does not work
 )
 
