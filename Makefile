@@ -1,7 +1,7 @@
 # make drill   set up, build, and open the window
 # make test    set up, and run every check (what .ci/run calls)
 # make long    the full numbers: long fuzzing, many seeds; writes testdata/reports
-.PHONY: drill build test long vet tools
+.PHONY: drill build test long vet
 
 GO ?= go
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2

@@ -35,7 +35,10 @@ type commandLine struct {
 	Check struct {
 		Pack string `arg:"" help:"A pack: folder, .zip or pack.json."`
 	} `cmd:"" help:"Check a pack and solve its cases."`
-	Dose  doseVerb `cmd:"" help:"Reckon the most of an anaesthetic a patient may have."`
+	Dose   doseVerb `cmd:"" help:"Reckon the most of an anaesthetic a patient may have."`
+	Tissue struct {
+		Run string `arg:"" help:"The run file." placeholder:"RUN.json"`
+	} `cmd:"" help:"Run the tissue model once, as a file says."`
 	Rules struct {
 		Audit bool `help:"Count the rows by subject, kind of source and certainty instead."`
 	} `cmd:"" help:"Print every rule with its source."`
@@ -88,6 +91,8 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 		return verb.Grade(s, cl.Grade.Plan)
 	case "check <pack>":
 		return verb.Check(s, cl.Check.Pack)
+	case "tissue <run>":
+		return verb.Tissue(s, cl.Tissue.Run, time.Now)
 	case "rules":
 		return verb.Rules(s, cl.Rules.Audit)
 	case "dose":

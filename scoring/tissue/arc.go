@@ -6,9 +6,9 @@ type arc struct {
 	state  uint64
 	feet   []column
 	ageS   float64
-	struck bool
 	weight []float64 // of the columns within reach
 	reach  []column
+	rims   []rim
 	on     bool // an arc burns across a dried crust
 }
 
@@ -24,19 +24,23 @@ func (a *arc) next() uint64 {
 func (a *arc) unit() float64 { return float64(a.next()>>11) / (1 << 53) }
 
 const (
-	needleShare = 0.6  // a needle in hot, ionised air strikes at 40 to 80 % of the voltage of even plates: from memory
-	leastPeakV  = 327  // of any gap in air: the quoted minimum at 7.5 micrometres
+	needleShare = 0.6 // a needle in hot, ionised air strikes at 40 to 80 % of the voltage of even plates: from memory
+	leastPeakV  = 327 // of any gap in air: the quoted minimum at 7.5 micrometres
+	roomC       = 20
+	burningGasC = 2000 // what stays between the bursts of a spark that burns; its channel has 3000 K and more: from memory
 	wanderM     = 1e-4 // a spark seeks the nearest place: one length of falling off; an engineering choice
 	footRadiusM = 7.5e-5
 	feetCount   = 6
 	feetS       = 0.016 // how long one set of feet stands for the thousands of sparks
 )
 
-// strikeV is the peak voltage that jumps a gap in air: the fit 24.22 d +
-// 6.08 sqrt d, kV with d in cm, of uniform gaps (from memory), times what a
-// needle needs.
-func strikeV(gapM float64) float64 {
-	d := gapM * 100
+// strikeV is the peak voltage that jumps a gap in gas of that temperature: the
+// fit 24.22 d + 6.08 sqrt d, kV with d in cm times the gas's density over that
+// of air at 20 C, of even gaps (from memory), times what a needle needs. That
+// gap and density count by their product alone is Paschen's law (Annalen der
+// Physik 1889;273:69).
+func strikeV(gapM, gasC float64) float64 {
+	d := gapM * 100 * (20 + kelvin) / (gasC + kelvin)
 	return max(leastPeakV, needleShare*1000*(float64(24.22*d)+float64(6.08*sqrt(d))))
 }
 
@@ -45,14 +49,14 @@ func strikeV(gapM float64) float64 {
 func (a *arc) strike(t *tip, gapM, peakV float64) bool {
 	b := t.body
 	reachM := 0.0
-	for reachM < 0.02 && strikeV(reachM+b.hM/2) <= peakV {
+	for reachM < 0.02 && strikeV(reachM+b.hM/2, roomC) <= peakV {
 		reachM += b.hM / 2
 	}
-	if strikeV(gapM) > peakV {
+	if strikeV(gapM, roomC) > peakV {
 		return false
 	}
 	reachM = max(reachM, gapM)
-	a.reach = coveredColumns(a.reach[:0], b, t.xM, t.yM, t.radiusM+reachM)
+	a.reach = coveredColumns(a.reach[:0], b, t.xM, t.yM, t.radiusM+reachM, 0)
 	high := b.nz
 	for _, c := range t.columns {
 		high = min(high, b.firstSolid(c.x, c.y))
@@ -66,7 +70,7 @@ func (a *arc) strike(t *tip, gapM, peakV float64) bool {
 			cx, cy, _ := b.centreM(c.x, c.y, 0)
 			aside := max(0, sqrt(square(cx-t.xM)+square(cy-t.yM))-t.radiusM)
 			away := sqrt(square(gapM+float64(float64(z-high)*b.hM)) + square(aside))
-			if strikeV(away) <= peakV {
+			if strikeV(away, roomC) <= peakV {
 				s := float64(b.sigmaOf(b.at(c.x, c.y, z), z))
 				w = float64(exp(-max(0, away-gapM)/wanderM) * s)
 			}

@@ -19,14 +19,18 @@ type body struct {
 	omega      []float32 // damage integral of the chosen set
 	stasis     []float32 // the same of the vessels
 	mark       []uint8
+	tops       []int32 // plane of the first solid voxel of every column
 	tiles      []tile
 	awake      []int32 // numbers of the tiles that are, rising
 	stasisRate *rateTable
 	faces      faceLists
 	ledger     ledger
 	crew       crew
-	stepS      float64 // longest stable step
+	pressed    []pressedVoxel
+	extra      map[string]uint8 // materials that may be laid on later
+	stepS      float64          // longest stable step
 	steps      int
+	byField    bool      // gains come from the electric field, and end where it dries
 	dt         float32   // of the step under way
 	flows      []float32 // of each material, blood flow now wanted, W/K a voxel
 	marchTile  func(piece int)
@@ -42,21 +46,22 @@ const (
 const (
 	markCharred uint8 = 1 << iota
 	markLesion        // was lesion at the start
-	markWiped         // taken away since
-	markExposed       // an open face that was inside at the start
+	markGone          // taken away since
+	markFilm          // blood or saline that lies on the skin
+	markSettled       // killed and closed as far as the integrals go
 )
 
 // ledger is the account of energy since the start, J.
 type ledger struct {
-	in, surface, far, blood float64
+	in, surface, far, blood, removed float64
 }
 
 func newBody(spec *RunSpec) *body {
 	hM := spec.GridMM * 1e-3
 	count := func(mm float64) int { return int(math.Ceil(mm/spec.GridMM - 0.01)) }
-	up := 0
+	up := count(spec.RoomMM)
 	if spec.Lesion != nil {
-		up = count(spec.Lesion.HeightMM)
+		up = max(up, count(spec.Lesion.HeightMM))
 	}
 	down := count(spec.SizeMM[2])
 	b := &body{hM: hM, planesUp: up, physics: spec.Physics}
@@ -72,6 +77,10 @@ func newBody(spec *RunSpec) *body {
 	layers := newStack(spec.Layers)
 	b.first = firstProfile(layers, hM, down, spec.Physics)
 	b.layMaterials(layers)
+	b.extra = map[string]uint8{}
+	for _, id := range spec.Extra {
+		b.addMaterial(id)
+	}
 	if spec.Lesion != nil {
 		b.layLesion(*spec.Lesion, layers)
 	}
@@ -82,7 +91,9 @@ func newBody(spec *RunSpec) *body {
 	b.prepareMaterials()
 	b.connectAll()
 	b.layTiles()
+	b.findTops()
 	b.findFaces()
+	b.findLayers()
 	b.setStep()
 	b.marchTile = b.marchOne
 	b.crew.start(spec.Workers)
@@ -98,7 +109,7 @@ func (b *body) layMaterials(layers stack) {
 	}
 	plane := make([]uint8, b.nz)
 	for z := b.planesUp; z < b.nz; z++ {
-		from := float64(z-b.planesUp) * b.hM
+		from := float64(float64(z-b.planesUp) * b.hM)
 		m := layers.between(from, from+b.hM)
 		if m != b.mats[len(b.mats)-1] {
 			b.mats = append(b.mats, m)
@@ -167,6 +178,7 @@ func (b *body) connectAll() {
 
 // reconnect works out the six faces of one voxel again.
 func (b *body) reconnect(i int) {
+	b.unlike(i)
 	b.gx[i], b.gx[i+1] = b.face(i-1, i), b.face(i, i+1)
 	b.gy[i], b.gy[i+b.row] = b.face(i-b.row, i), b.face(i, i+b.row)
 	b.gz[i], b.gz[i+b.plane] = b.face(i-b.plane, i), b.face(i, i+b.plane)
@@ -194,8 +206,10 @@ func (b *body) face(i, j int) float32 {
 }
 
 // setStep finds the longest stable step of an explicit march, with some
-// reserve: a voxel may not pass on more heat than it has.
+// reserve: a voxel may not pass on more heat than it has. Only wet voxels are
+// reckoned with in the corners of the box, whose far faces pass twice as much.
 func (b *body) setStep() {
+	const reserve = 0.9
 	top := 0.0
 	for _, m := range b.mats {
 		top = max(top, m.kWmK)
@@ -205,14 +219,13 @@ func (b *body) setStep() {
 		if !m.solid {
 			continue
 		}
-		lossJm3 := m.perfusion1S * b.physics.BloodRhoCJm3K
-		for _, s := range [][2]float64{{m.kWmK, m.rhoCJm3K}, {m.kDryWmK, m.rhoCDryJm3K}} {
-			k, rhoC := s[0], s[1]
-			if !b.physics.Vaporise {
-				k, rhoC = m.kWmK, m.rhoCJm3K
-			}
-			faces := float64(2*k*top/(k+top)*6) + float64(b.hM*b.hM*lossJm3)
-			b.stepS = min(b.stepS, 0.6*rhoC*b.hM*b.hM/faces)
+		blood := float64(b.hM * b.hM * m.perfusion1S * b.physics.BloodRhoCJm3K)
+		faces := func(k float64) float64 { return 2 * k * top / (k + top) }
+		wet := float64(3*faces(m.kWmK)) + float64(6*m.kWmK) + blood
+		b.stepS = min(b.stepS, reserve*m.rhoCJm3K*b.hM*b.hM/wet)
+		if b.physics.Vaporise {
+			dry := float64(6*faces(m.kDryWmK)) + blood
+			b.stepS = min(b.stepS, reserve*m.rhoCDryJm3K*b.hM*b.hM/dry)
 		}
 	}
 }

@@ -13,7 +13,8 @@ type field struct {
 	arc   arc
 	grid  *multigrid
 	ax    [3]axis
-	crew  crew
+	old   [3]axis // those of the window before
+	crew  *crew
 	phi   []float32 // V of every cell, for one volt on the tip
 	right []float32 // A, what the held patch puts in
 	sigma []float32 // S/m
@@ -24,48 +25,70 @@ type field struct {
 
 	tolerance float64 // of the field, by power
 	faintKs   float64 // heat that warms by less a second is left out
-	contacts  bool    // the tip touches tissue, or a spark does
-	amps      float64 // from the tip, for one volt
+	down      bool    // current flows
+	sinceS    float64 // the last solution
+	watts     float64 // that one volt makes, within the grid and beyond it: the conductance
+	entry     float64 // conductance into the tissue, S
+	planeW    []float64
 	first     float64 // ohm, first and last
 	last      float64
 	setVolt2  float64 // mean square voltage that the body's gain stands for, 0 = none
 	setArcW   float64
-	fresh     bool // power has changed since the gain was set
-	spread    func(piece int)
-	cycles    int
+	setFar    bool    // far tiles are set too
+	farW      float64 // the power that they were last set for
+	fresh     bool    // power has changed since the gain was set
+	stepS     float64 // how long a solution stands while the tip rests
+	warmed    []int   // cells with a part of the arc's heat
+	// Work of one plane or tile, kept so that sharing it takes no memory:
+	spread, sigmaPlane, conductPlane, joulePlane func(piece int)
+	cycles                                       int
+	solves                                       int
 }
 
+// The window of single voxels about the tip: so far to the sides beyond the
+// disc, so far down, and how far the tip may go before the window follows. It
+// is never less than leastWindow voxels each way.
 const (
-	windowHalf = 20 // voxels that are single cells, each way from the tip
-	windowDown = 26
-	windowPlay = 6 // how far the tip may go before the window follows
+	windowAsideMM = 1.4
+	windowDownMM  = 1.8
+	windowPlay    = 4 // voxels
+	leastWindow   = 14
 )
 
 func newField(b *body, spec *RunSpec) *field {
-	f := &field{body: b, spec: spec, unit: outputByID(spec.Output), tolerance: 1e-3, faintKs: 1e-3}
+	f := &field{body: b, spec: spec, unit: outputByID(spec.Output), tolerance: 1e-3, stepS: solveS, faintKs: max(spec.FaintKs, 1e-3)}
 	half := f.halfWindow()
 	counts := [3]int{b.nx, b.ny, b.nz}
-	var cells [3]int
+	var cells, far [3]int
 	for a := range f.ax {
-		f.ax[a] = newAxis(counts[a])
+		f.ax[a], f.old[a] = newAxis(counts[a]), newAxis(counts[a])
 		cells[a] = mostCells(counts[a], 2*half+1)
+		far[a] = len(appendGrowing(nil, counts[a]))
 	}
-	cells[2] = mostCells(b.nz, b.planesUp+windowDown)
-	f.crew.start(spec.Workers)
-	f.grid = newMultigrid(cells[0], cells[1], cells[2], &f.crew)
+	cells[2] = mostCells(b.nz, b.planesUp+f.windowDown())
+	f.crew = &b.crew
+	b.byField = true
+	f.grid = newMultigrid(cells, far, f.crew)
 	size := len(f.grid.z)
 	for _, s := range []*[]float32{&f.phi, &f.right, &f.sigma, &f.power, &f.foot} {
 		*s = make([]float32, size)
 	}
 	f.tip = newTip(b, spec)
 	f.arc.state = spec.Seed
-	f.spread = f.spreadTile
+	f.arc.rims = make([]rim, 0, 1<<12)
+	f.planeW = make([]float64, cells[2]+1)
+	f.warmed = make([]int, 0, 1<<13)
+	f.spread, f.sigmaPlane, f.conductPlane, f.joulePlane = f.spreadTile, f.doSigmaPlane, f.doConductPlane, f.doJoulePlane
 	return f
 }
 
+// halfWindow is the half width of the window, and windowDown its depth below
+// the tip, in voxels.
 func (f *field) halfWindow() int {
-	return max(windowHalf, int(f.spec.Electrode.RadiusMM/f.spec.GridMM)+12)
+	return max(leastWindow, whole((f.spec.Electrode.RadiusMM+windowAsideMM)/f.spec.GridMM))
 }
+
+func (f *field) windowDown() int { return max(leastWindow, whole(windowDownMM/f.spec.GridMM)) }
 
 // layWindow lays the cells about the tip, and keeps the potential as a first
 // guess for the new cells.
@@ -75,20 +98,17 @@ func (f *field) layWindow(x, y, z int) {
 	if f.laid && !far(x, f.at[0]) && !far(y, f.at[1]) && !far(z, f.at[2]) {
 		return
 	}
-	old := f.ax
-	oldNet := *f.grid.nets[0]
+	oldRow, oldPlane := f.grid.nets[0].row, f.grid.nets[0].plane
 	kept := f.grid.z
 	copy(kept, f.phi)
 	wasLaid := f.laid
-	if wasLaid {
-		for a := range old {
-			old[a] = axis{edge: append([]int32(nil), old[a].edge...), cell: append([]int32(nil), old[a].cell...)}
-		}
+	for a := range f.ax {
+		f.old[a].copyFrom(&f.ax[a])
 	}
 	f.laid, f.at = true, [3]int{x, y, z}
 	f.ax[0].lay(max(0, x-half), min(b.nx, x+half+1))
 	f.ax[1].lay(max(0, y-half), min(b.ny, y+half+1))
-	f.ax[2].lay(0, min(b.nz, max(z, b.planesUp)+windowDown))
+	f.ax[2].lay(0, min(b.nz, max(z, b.planesUp)+f.windowDown()))
 	if b.nx <= 2*half+1 {
 		f.ax[0].lay(0, b.nx)
 	}
@@ -98,18 +118,20 @@ func (f *field) layWindow(x, y, z int) {
 	nx, ny, nz := f.ax[0].cells(), f.ax[1].cells(), f.ax[2].cells()
 	clear(f.phi)
 	if wasLaid {
-		n := &net{row: (nx+7)/8*8 + 2}
-		n.plane = n.row * (ny + 2)
+		row := (nx+7)/8*8 + 2
 		for cz := range nz {
+			vz := int(f.old[2].cell[f.ax[2].middle(cz)]) + 1
 			for cy := range ny {
+				vy := int(f.old[1].cell[f.ax[1].middle(cy)]) + 1
+				to := f.phi[((cz+1)*(ny+2)+cy+1)*row+1:]
+				from := kept[vz*oldPlane+vy*oldRow+1:]
 				for cx := range nx {
-					vx, vy, vz := f.ax[0].middle(cx), f.ax[1].middle(cy), f.ax[2].middle(cz)
-					f.phi[n.at(cx, cy, cz)] = kept[oldNet.at(int(old[0].cell[vx]), int(old[1].cell[vy]), int(old[2].cell[vz]))]
+					to[cx] = from[f.old[0].cell[f.ax[0].middle(cx)]]
 				}
 			}
 		}
 	}
-	f.grid.shape(nx, ny, nz)
+	f.grid.shape(&f.ax)
 	clear(f.right)
 	clear(f.power)
 	clear(f.foot)
@@ -118,37 +140,50 @@ func (f *field) layWindow(x, y, z int) {
 // conductAll works out the conductivity of every cell and the conductance of
 // every face: half of each cell in row.
 func (f *field) conductAll() {
+	nz := f.grid.nets[0].nz
+	f.crew.share(nz, f.sigmaPlane)
+	f.crew.share(nz, f.conductPlane)
+	f.openFaces()
+}
+
+func (f *field) doSigmaPlane(cz int) {
 	n, b := f.grid.nets[0], f.body
-	h := float32(b.hM)
-	for cz := range n.nz {
-		wz := f.ax[2].width(cz)
-		vz := f.ax[2].middle(cz)
-		for cy := range n.ny {
-			wy := f.ax[1].width(cy)
-			row := b.at(0, f.ax[1].middle(cy), vz)
-			i := n.at(0, cy, cz)
-			for cx := range n.nx {
-				s := b.sigmaOf(row+f.ax[0].middle(cx), vz)
-				wx := f.ax[0].width(cx)
-				f.sigma[i] = s
-				n.loss[i] = 0
-				n.gx[i], n.gy[i], n.gz[i] = 0, 0, 0
-				if s > 0 {
-					if cx > 0 {
-						n.gx[i] = inRow(f.sigma[i-1], s, f.ax[0].width(cx-1), wx, h*wy*wz)
-					}
-					if cy > 0 {
-						n.gy[i] = inRow(f.sigma[i-n.row], s, f.ax[1].width(cy-1), wy, h*wx*wz)
-					}
-					if cz > 0 {
-						n.gz[i] = inRow(f.sigma[i-n.plane], s, f.ax[2].width(cz-1), wz, h*wx*wy)
-					}
-				}
-				i++
-			}
+	vz := f.ax[2].middle(cz)
+	for cy := range n.ny {
+		row := b.at(0, f.ax[1].middle(cy), vz)
+		i := n.at(0, cy, cz)
+		for cx := range n.nx {
+			f.sigma[i+cx] = b.sigmaOf(row+f.ax[0].middle(cx), vz)
 		}
 	}
-	f.openFaces()
+}
+
+func (f *field) doConductPlane(cz int) {
+	n := f.grid.nets[0]
+	h := float32(f.body.hM)
+	wz := f.ax[2].width(cz)
+	for cy := range n.ny {
+		wy := f.ax[1].width(cy)
+		i := n.at(0, cy, cz)
+		for cx := range n.nx {
+			s := f.sigma[i]
+			wx := f.ax[0].width(cx)
+			n.loss[i] = 0
+			n.gx[i], n.gy[i], n.gz[i] = 0, 0, 0
+			if s > 0 {
+				if cx > 0 {
+					n.gx[i] = inRow(f.sigma[i-1], s, f.ax[0].width(cx-1), wx, h*wy*wz)
+				}
+				if cy > 0 {
+					n.gy[i] = inRow(f.sigma[i-n.row], s, f.ax[1].width(cy-1), wy, h*wx*wz)
+				}
+				if cz > 0 {
+					n.gz[i] = inRow(f.sigma[i-n.plane], s, f.ax[2].width(cz-1), wz, h*wx*wy)
+				}
+			}
+			i++
+		}
+	}
 }
 
 // inRow is the conductance between the middles of two cells of widths wa and
@@ -157,6 +192,7 @@ func inRow(sa, sb, wa, wb, area float32) float32 {
 	if sa <= 0 || sb <= 0 {
 		return 0
 	}
+	area = float32(area) // rounded before it is doubled: twice x is x + x, which could fuse
 	return float32(2 * area * sa * sb / (float32(wa*sb) + float32(wb*sa)))
 }
 
@@ -229,34 +265,48 @@ func (f *field) openFaces() {
 }
 
 // joule works out the heat of every cell for one volt: half of each face's
-// drop falls in it by its own resistance.
+// drop falls in it by its own resistance. The sum, with what is lost beyond the
+// far faces, is the conductance from the tip; as the true potential makes the
+// least heat of all (Dirichlet's principle), a small error of the potential
+// makes a far smaller one of the conductance.
 func (f *field) joule() {
+	f.crew.share(f.grid.nets[0].nz, f.joulePlane)
+	f.watts, f.entry = 0, 0
+	for _, w := range f.planeW[:f.grid.nets[0].nz] {
+		f.watts += w
+	}
+	for _, t := range f.tip.touches {
+		drop, phi, g := 1-f.phi[t.cell], float64(f.phi[t.cell]), float64(t.siemens)
+		w := float32(t.siemens * float32(drop*drop))
+		f.entry += g
+		f.watts += float64(w) - float64(g*phi*phi) // the plane took its loss to the tip for one to far off
+		f.power[t.cell] = float32(f.power[t.cell] + w)
+	}
+}
+
+func (f *field) doJoulePlane(cz int) {
 	n := f.grid.nets[0]
 	h := float32(f.body.hM)
-	for cz := range n.nz {
-		wz := f.ax[2].width(cz)
-		for cy := range n.ny {
-			wy := f.ax[1].width(cy)
-			i := n.at(0, cy, cz)
-			for cx := range n.nx {
-				if s := f.sigma[i]; s > 0 {
-					wx := f.ax[0].width(cx)
-					c := f.phi[i]
-					px := pair(n.gx[i], n.gx[i+1], f.phi[i-1], c, f.phi[i+1]) * (wx / (wy * wz))
-					py := pair(n.gy[i], n.gy[i+n.row], f.phi[i-n.row], c, f.phi[i+n.row]) * (wy / (wx * wz))
-					pz := pair(n.gz[i], n.gz[i+n.plane], f.phi[i-n.plane], c, f.phi[i+n.plane]) * (wz / (wx * wy))
-					f.power[i] = float32((float32(px) + float32(py) + float32(pz)) / (2 * s * h))
-				}
-				i++
+	wz := f.ax[2].width(cz)
+	watts := 0.0
+	for cy := range n.ny {
+		wy := f.ax[1].width(cy)
+		i := n.at(0, cy, cz)
+		for cx := range n.nx {
+			f.power[i] = 0
+			if s := f.sigma[i]; s > 0 {
+				wx := f.ax[0].width(cx)
+				c := f.phi[i]
+				px := float32(pair(n.gx[i], n.gx[i+1], f.phi[i-1], c, f.phi[i+1]) * (wx / (wy * wz)))
+				py := float32(pair(n.gy[i], n.gy[i+n.row], f.phi[i-n.row], c, f.phi[i+n.row]) * (wy / (wx * wz)))
+				pz := float32(pair(n.gz[i], n.gz[i+n.plane], f.phi[i-n.plane], c, f.phi[i+n.plane]) * (wz / (wx * wy)))
+				f.power[i] = float32((float32(px+py) + pz) / (2 * s * h))
+				watts += float64(f.power[i]) + float64(float64(n.loss[i])*float64(c)*float64(c))
 			}
+			i++
 		}
 	}
-	f.amps = 0
-	for _, t := range f.tip.touches {
-		drop := 1 - f.phi[t.cell]
-		f.amps += float64(float64(t.siemens) * float64(drop))
-		f.power[t.cell] = float32(f.power[t.cell] + float32(t.siemens*float32(drop*drop)))
-	}
+	f.planeW[cz] = watts
 }
 
 // pair is the sum of the squared currents through two opposite faces.

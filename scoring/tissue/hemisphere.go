@@ -37,7 +37,7 @@ const pi = 3.141592653589793
 // centreM is the middle of a voxel: x and y from the middle of the patch, z
 // from the level of the skin.
 func (b *body) centreM(x, y, z int) (cx, cy, cz float64) {
-	return (float64(x) + 0.5 - float64(b.nx)/2) * b.hM, (float64(y) + 0.5 - float64(b.ny)/2) * b.hM, (float64(z-b.planesUp) + 0.5) * b.hM
+	return float64((float64(x) + 0.5 - float64(b.nx)/2) * b.hM), float64((float64(y) + 0.5 - float64(b.ny)/2) * b.hM), float64((float64(z-b.planesUp) + 0.5) * b.hM)
 }
 
 // meanInverseFourth is the mean of 1/r^4 outside r = a over a cube of edge h
@@ -113,13 +113,22 @@ func (b *body) surfaceM(xM, yM float64) float64 {
 }
 
 // firstSolid is the plane of the first solid voxel of a column, nz if none.
-func (b *body) firstSolid(x, y int) int {
-	i := b.at(x, y, 0)
-	for z := range b.nz {
-		if b.mats[b.mat[i]].solid {
-			return z
-		}
-		i += b.plane
+func (b *body) firstSolid(x, y int) int { return int(b.tops[y*b.nx+x]) }
+
+// findTops looks for the first solid voxel of every column.
+func (b *body) findTops() {
+	if b.tops == nil {
+		b.tops = make([]int32, b.nx*b.ny)
 	}
-	return b.nz
+	for y := range b.ny {
+		for x := range b.nx {
+			i := b.at(x, y, 0)
+			z := 0
+			for z < b.nz && !b.mats[b.mat[i]].solid {
+				z++
+				i += b.plane
+			}
+			b.tops[y*b.nx+x] = int32(z)
+		}
+	}
 }

@@ -52,3 +52,23 @@ func (s *stencil) check(u []float32, i, n int) {
 		panic("tissue: a row must be a multiple of eight voxels")
 	}
 }
+
+//go:noescape
+func marchLayerAVX(to, u, gain *float32, n, rows, row, plane int, k *layerFlow, l *lanes)
+
+// marchLayer is march over one plane of a block, all of one material.
+func (s *stencil) marchLayer(to, u []float32, scale float32, b block, k layerFlow, l *lanes) {
+	if !vector {
+		s.marchLayerPlain(to, u, scale, b, l)
+		return
+	}
+	last := b.first + (b.ny-1)*s.rowStep + b.nx - 1
+	_, _, _ = u[b.first-s.planeStep], u[last+s.planeStep], to[last]
+	var gain *float32
+	if s.gain != nil {
+		_ = s.gain[last]
+		gain = &s.gain[b.first]
+	}
+	k.answer = float32(scale * k.answer)
+	marchLayerAVX(&to[b.first], &u[b.first], gain, b.nx, b.ny, 4*s.rowStep, 4*s.planeStep, &k, l)
+}

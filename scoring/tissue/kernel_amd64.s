@@ -128,3 +128,96 @@ noGain:
 	JG      row
 	VZEROUPPER
 	RET
+
+// func marchLayerAVX(to, u, gain *float32, n, rows, row, plane int, k *layerFlow, l *lanes)
+//
+// The conductances are the same for the whole layer: k holds across, above,
+// below, loss and answer, 4 bytes each.
+TEXT ·marchLayerAVX(SB), NOSPLIT, $0-72
+	MOVQ to+0(FP), AX
+	MOVQ u+8(FP), BX
+	MOVQ gain+16(FP), R8
+	MOVQ n+24(FP), DX
+	MOVQ rows+32(FP), SI
+	MOVQ row+40(FP), R11
+	MOVQ plane+48(FP), R12
+	MOVQ k+56(FP), CX
+	MOVQ l+64(FP), DI
+	VBROADCASTSS (CX), Y10
+	VBROADCASTSS 4(CX), Y11
+	VBROADCASTSS 8(CX), Y12
+	VBROADCASTSS 12(CX), Y13
+	VBROADCASTSS 16(CX), Y14
+	VBROADCASTSS absolute<>(SB), Y9
+	VMOVUPS (DI), Y8
+	VMOVUPS 32(DI), Y7
+	MOVQ R11, R15
+	NEGQ R15
+	MOVQ R12, R13
+	NEGQ R13
+	MOVQ DX, R9
+	SHLQ $2, R9
+	NEGQ R9
+	ADDQ R11, R9   // from the end of a row to the next
+
+rows:
+	MOVQ DX, R10
+
+row:
+	VMOVUPS (BX), Y0
+	VMOVUPS -4(BX), Y2
+	VSUBPS  Y0, Y2, Y2
+	VMULPS  Y10, Y2, Y3
+	VMOVUPS 4(BX), Y2
+	VSUBPS  Y0, Y2, Y2
+	VMULPS  Y10, Y2, Y2
+	VADDPS  Y2, Y3, Y3
+	VMOVUPS (BX)(R15*1), Y2
+	VSUBPS  Y0, Y2, Y2
+	VMULPS  Y10, Y2, Y2
+	VADDPS  Y2, Y3, Y3
+	VMOVUPS (BX)(R11*1), Y2
+	VSUBPS  Y0, Y2, Y2
+	VMULPS  Y10, Y2, Y2
+	VADDPS  Y2, Y3, Y3
+	VMOVUPS (BX)(R13*1), Y2
+	VSUBPS  Y0, Y2, Y2
+	VMULPS  Y11, Y2, Y2
+	VADDPS  Y2, Y3, Y3
+	VMOVUPS (BX)(R12*1), Y2
+	VSUBPS  Y0, Y2, Y2
+	VMULPS  Y12, Y2, Y2
+	VADDPS  Y2, Y3, Y3
+	VMULPS  Y13, Y0, Y1
+	VSUBPS  Y1, Y3, Y3
+	TESTQ   R8, R8
+	JZ      noGain
+	VADDPS  (R8), Y3, Y3
+	ADDQ    $32, R8
+
+noGain:
+	VMULPS  Y3, Y14, Y4
+	VADDPS  Y4, Y0, Y4
+	VMOVUPS Y4, (AX)
+	VADDPS  Y1, Y8, Y8
+	VANDPS  Y9, Y4, Y4
+	VMAXPS  Y4, Y7, Y7
+	ADDQ    $32, AX
+	ADDQ    $32, BX
+	SUBQ    $8, R10
+	JG      row
+
+	ADDQ  R9, AX
+	ADDQ  R9, BX
+	TESTQ R8, R8
+	JZ    next
+	ADDQ  R9, R8
+
+next:
+	DECQ SI
+	JG   rows
+
+	VMOVUPS Y8, (DI)
+	VMOVUPS Y7, 32(DI)
+	VZEROUPPER
+	RET

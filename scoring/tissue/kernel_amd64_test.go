@@ -35,6 +35,7 @@ func TestVectorEqualsPlain(t *testing.T) {
 			t.Fatalf("round %d: lanes %v, plain %v", round, la, lb)
 		}
 		same(t, "march", a, b)
+		s.marchAlike(t, u, at)
 		s.flowRow(a, u, at, n)
 		s.flowRowPlain(b, u, at, n)
 		same(t, "flow", a, b)
@@ -48,4 +49,39 @@ func same(t *testing.T, name string, a, b []float32) {
 			t.Fatalf("%s: %d is %v, plain %v", name, i, a[i], b[i])
 		}
 	}
+}
+
+// marchAlike holds the march of a plane all alike against the plain one.
+func (s *stencil) marchAlike(t *testing.T, u []float32, at int) {
+	t.Helper()
+	k := layerFlow{across: 0.3, above: 0.2, below: 0.4, loss: 0.01, answer: 0.7}
+	fill := func(v float32) []float32 {
+		f := make([]float32, len(u))
+		for i := range f {
+			f[i] = v
+		}
+		return f
+	}
+	even := *s
+	even.gx, even.gy, even.gz, even.loss, even.weight = fill(k.across), fill(k.across), fill(k.above), fill(k.loss), fill(k.answer)
+	for i := at - 1 + s.planeStep; i < len(u); i++ {
+		even.gz[i] = k.below
+	}
+	a, b := make([]float32, len(u)), make([]float32, len(u))
+	la, lb := lanes{}, lanes{}
+	plane := block{first: at, nx: 16, ny: 5, nz: 1}
+	even.marchLayer(a, u, 0.37, plane, k, &la)
+	even.marchLayerPlain(b, u, 0.37, plane, &lb)
+	if la != lb {
+		t.Fatalf("lanes of a plane all alike %v, plain %v", la, lb)
+	}
+	same(t, "plane all alike", a, b)
+}
+
+// forPlain runs something without the vector code.
+func forPlain(run func()) {
+	was := vector
+	vector = false
+	defer func() { vector = was }()
+	run()
 }

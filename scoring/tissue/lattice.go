@@ -13,7 +13,7 @@ type lattice struct {
 
 // A tile is what one worker takes at a time, and what sleeps or is awake.
 const (
-	tileX, tileY, tileZ = 32, 8, 8
+	tileX, tileY, tileZ = 16, 8, 8
 	tileSize            = tileX * tileY * tileZ
 )
 
@@ -28,6 +28,18 @@ func newLattice(nx, ny, nz int) lattice {
 
 // at is the index of a voxel; -1 and the counts themselves are ghosts.
 func (l *lattice) at(x, y, z int) int { return (z+1)*l.plane + (y+1)*l.row + x + 1 }
+
+// xyz is the voxel of an index.
+func (l *lattice) xyz(i int) (x, y, z int) {
+	z = i/l.plane - 1
+	i %= l.plane
+	return i%l.row - 1, i/l.row - 1, z
+}
+
+// tileOf is the number of the tile that holds a voxel.
+func (l *lattice) tileOf(x, y, z int) int {
+	return (z/tileZ*l.ty+y/tileY)*l.tx + x/tileX
+}
 
 // stride is how far the index moves along an axis: 0 x, 1 y, 2 z.
 func (l *lattice) stride(axis int) int {

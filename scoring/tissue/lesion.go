@@ -68,9 +68,10 @@ func (b *body) layLesion(l LesionSpec, layers stack) {
 	if !ok {
 		return
 	}
-	matter, _ := materialByID(row.Material)
-	m := matter.material()
-	m.lesion, m.strength = true, matter.Strength
+	// A stalk is never so thin that it slips between the voxels.
+	row.StalkShare = max(row.StalkShare, min(1, 1.6*b.hM*1e3/l.WidthMM))
+	m := materialOf(row.Material)
+	m.lesion = true
 	b.mats = append(b.mats, m)
 	inner := uint8(len(b.mats) - 1)
 	cover := inner
@@ -121,7 +122,7 @@ func (r LesionRow) holds(l LesionSpec, x, y, z float64) bool {
 		return x >= -half && x <= half && square(y)+square(z-(l.DepthMM-d/2)) <= square(d/2)
 	case "horn":
 		if z < 0 {
-			return l.HeightMM > 0 && sqrt(across2) <= 1+z/l.HeightMM*0.9
+			return l.HeightMM > 0 && sqrt(across2) <= 1+float64(z/l.HeightMM*0.9)
 		}
 	case "stalk":
 		if z < 0 {

@@ -10,9 +10,7 @@ func (b *body) step(dtS float64) {
 		b.ledger.blood += float64(t.bloodW * dtS)
 		b.ledger.surface += float64(t.surfaceW * dtS)
 		b.ledger.far += float64(t.farW * dtS)
-		if t.gaining {
-			b.ledger.in += float64(t.gainW * dtS)
-		}
+		b.ledger.in += float64(t.inW * dtS)
 		dried = dried || t.anyDried
 	}
 	b.rise, b.next = b.next, b.rise
@@ -31,15 +29,15 @@ func (b *body) marchOne(piece int) {
 	t := &b.tiles[n]
 	t.surfaceW = b.lostThrough(b.faces.air[b.faces.airAt[n]:b.faces.airAt[n+1]])
 	t.farW = b.lostThrough(b.faces.far[b.faces.farAt[n]:b.faces.farAt[n+1]])
-	s := b.stencil
-	if !t.gaining {
-		s.gain = nil
+	t.inW = 0
+	if t.gaining {
+		t.inW = t.gainW
 	}
 	var l lanes
-	s.march(b.next, b.rise, b.dt, t.block, &l)
+	b.marchTileRows(t, &l)
 	t.bloodW, t.top = l.sums()
 	t.anyDried = false
-	if float32(t.coldest+t.top) > rateFromC {
+	if float32(t.warmest+t.top) > rateFromC {
 		b.changeTile(t)
 	}
 }
@@ -47,11 +45,11 @@ func (b *body) marchOne(piece int) {
 // changeTile boils and kills where the tile is hot enough.
 func (b *body) changeTile(t *tile) {
 	for z := t.z; z < min(t.z+tileZ, b.nz); z++ {
-		cold := float32(rateFromC - b.firstC[z])
+		cold, toBoil := float32(rateFromC-b.firstC[z]), float32(boilC-b.firstC[z])
 		for y := t.y; y < min(t.y+tileY, b.ny); y++ {
 			i := b.at(t.x, y, z)
 			for x, rise := range b.next[i : i+min(tileX, b.nx-t.x)] {
-				if rise > cold {
+				if rise > cold && (rise > toBoil || b.mark[i+x]&markSettled == 0) {
 					b.change(t, i+x, z, ((z-t.z)*tileY+y-t.y)*tileX+x)
 				}
 			}
@@ -67,6 +65,10 @@ func (b *body) change(t *tile, i, z, bit int) {
 			b.boil(i, m, toBoil)
 			t.dried[bit>>6] |= 1 << (bit & 63)
 			t.anyDried = true
+			if b.water[i] == 0 && t.gaining && b.byField { // no current until the field is solved again
+				t.gainW -= float64(b.gain[i])
+				b.gain[i] = 0
+			}
 		}
 	}
 	tempC := float32(b.firstC[z] + b.next[i])
@@ -79,19 +81,27 @@ func (b *body) change(t *tile, i, z, bit int) {
 	if b.omega[i] < omegaMax {
 		b.omega[i] = float32(b.omega[i] + float32(b.dt*m.rate.at(tempC)))
 	}
+	if b.omega[i] >= omegaMax && (b.stasis[i] >= stasisEnd || m.perfusionBlood == 0) {
+		b.mark[i] |= markSettled
+	}
 	if b.stasis[i] < stasisEnd && m.perfusionBlood > 0 {
+		before := int(b.stasis[i] * stasisSteps)
 		b.stasis[i] = float32(b.stasis[i] + float32(b.dt*b.stasisRate.at(tempC)))
-		b.loss[i] = float32(b.flows[b.mat[i]] * float32(exp(-float64(b.stasis[i]))))
-		if b.stasis[i] >= stasisEnd {
-			b.loss[i] = 0
+		if int(b.stasis[i]*stasisSteps) != before {
+			t.alike[z-t.z] = false
+			b.loss[i] = float32(b.flows[b.mat[i]] * float32(exp(-float64(b.stasis[i]))))
+			if b.stasis[i] >= stasisEnd {
+				b.loss[i] = 0
+			}
 		}
 	}
 }
 
 const (
-	stasisEnd  = 12.0  // e^-12 of the flow is none
-	charC      = 200.0 // carbonisation: from memory, textbook chapters on radiofrequency surgery
-	driedShare = 0.1
+	stasisEnd   = 12.0  // e^-12 of the flow is none
+	stasisSteps = 8     // the flow is worked out anew every eighth of the integral
+	charC       = 200.0 // carbonisation: from memory, textbook chapters on radiofrequency surgery
+	driedShare  = 0.1
 )
 
 // boil turns what heat a voxel has above 100 C into steam, as far as its

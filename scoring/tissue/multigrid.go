@@ -1,76 +1,132 @@
 package tissue
 
-// multigrid is a pile of nets, each of about half the cells an axis of the
-// one above it. It makes a remainder small on all lengths at once, which
-// single sweeps cannot. A conductance of a coarse face is that of the fine
-// faces side by side, each in row with half of the fine conductances behind
-// it: so a dried voxel stays a barrier on every level.
+// multigrid is a pile of nets, each with fewer cells than the one above it.
+// It makes a remainder small on all lengths at once, which single sweeps
+// cannot. Cells are joined in pairs along an axis only while they are narrow
+// for the level: far from the tip, where cells are long and thin, that joins
+// them across their strong couplings first.
+//
+// A conductance of a coarse face is that of the fine faces side by side, each
+// in row with half of the fine conductances behind it: so a dried voxel stays
+// a barrier on every level.
 type multigrid struct {
-	nets []*net
-	z    []float32 // of the finest net: a direction, made orthogonal
-	p    []float32
-	q    []float32
+	nets  []*net
+	joins [][3]joining // of net k+1 from net k
+	used  int          // nets in use for the present cells
+	z     []float32    // of the finest net: the network times a direction
+	p     []float32    // a direction
+	q     []float32    // a remainder
 }
 
-func newMultigrid(nx, ny, nz int, c *crew) *multigrid {
-	m := &multigrid{nets: []*net{newNet(nx, ny, nz, c)}}
-	for max(nx, ny, nz) > 4 {
-		nx, ny, nz = halved(nx), halved(ny), halved(nz)
-		m.nets = append(m.nets, newNet(nx, ny, nz, c))
+// joining says how the cells of an axis are joined for the next net.
+type joining struct {
+	up     []int32 // coarse cell of every fine one
+	paired []bool  // whether it has a partner there
+	width  []int32 // of every coarse cell, voxels
+	first  []int32 // fine cell that every coarse one begins with, and their count
+}
+
+// newMultigrid makes room for windows of fine cells among far cells on each
+// side of each axis.
+func newMultigrid(cells, far [3]int, c *crew) *multigrid {
+	m := &multigrid{}
+	fine := cells
+	for {
+		m.nets = append(m.nets, newNet(cells[0], cells[1], cells[2], c))
+		if len(m.nets) > 10 {
+			break
+		}
+		var j [3]joining
+		for a := range j {
+			j[a] = joining{up: make([]int32, cells[a]), paired: make([]bool, cells[a]), width: make([]int32, 0, cells[a]), first: make([]int32, 0, cells[a]+1)}
+			cells[a] = min(cells[a], (fine[a]>>len(m.nets))+2*far[a]+3)
+		}
+		m.joins = append(m.joins, j)
 	}
 	size := len(m.nets[0].x)
 	m.z, m.p, m.q = make([]float32, size), make([]float32, size), make([]float32, size)
 	return m
 }
 
-// halved leaves short axes as they are.
-func halved(n int) int {
-	if n <= 2 {
-		return n
+// shape lays the pile out for other cells.
+func (m *multigrid) shape(ax *[3]axis) {
+	var widths [3][]int32
+	for a := range ax {
+		m.nets[0].widths[a] = m.nets[0].widths[a][:0]
+		for c := range ax[a].cells() {
+			m.nets[0].widths[a] = append(m.nets[0].widths[a], int32(ax[a].width(c)))
+		}
+		widths[a] = m.nets[0].widths[a]
 	}
-	return (n + 1) / 2
-}
-
-// shape lays the pile out for other counts.
-func (m *multigrid) shape(nx, ny, nz int) {
-	for _, n := range m.nets {
+	m.used = 0
+	for k, n := range m.nets {
+		nx, ny, nz := len(widths[0]), len(widths[1]), len(widths[2])
 		n.shape(nx, ny, nz)
-		nx, ny, nz = halved(nx), halved(ny), halved(nz)
+		m.used = k + 1
+		if k == len(m.nets)-1 || nx*ny*nz <= 64 {
+			break
+		}
+		for a := range widths {
+			m.joins[k][a].join(widths[a], int32(2)<<k)
+			widths[a] = m.joins[k][a].width
+		}
 	}
 	clear(m.z)
 	clear(m.p)
 	clear(m.q)
 }
 
+// join pairs neighbouring cells whose width together is within about that of
+// the level.
+func (j *joining) join(widths []int32, level int32) {
+	j.width, j.first = j.width[:0], j.first[:0]
+	for c := 0; c < len(widths); c++ {
+		n := int32(len(j.width))
+		j.up[c], j.paired[c] = n, false
+		j.first = append(j.first, int32(c))
+		w := widths[c]
+		if c+1 < len(widths) && w+widths[c+1] <= level+level/2 {
+			j.paired[c] = true
+			c++
+			j.up[c], j.paired[c] = n, true
+			w += widths[c]
+		}
+		j.width = append(j.width, w)
+	}
+	j.first = append(j.first, int32(len(widths)))
+}
+
 // coarsen works out all nets from the finest one.
 func (m *multigrid) coarsen() {
-	m.nets[0].weigh()
-	for k := 1; k < len(m.nets); k++ {
-		m.nets[k].coarsenFrom(m.nets[k-1])
-		m.nets[k].weigh()
+	m.nets[0].do(netTask{kind: taskWeigh})
+	for k := 1; k < m.used; k++ {
+		m.nets[k].do(netTask{kind: taskCoarsen, fine: m.nets[k-1], joins: &m.joins[k-1]})
+		m.nets[k].do(netTask{kind: taskWeigh})
 	}
 }
 
-func (n *net) coarsenFrom(f *net) {
-	clear(n.gx)
-	clear(n.gy)
-	clear(n.gz)
-	clear(n.loss)
-	sx, sy, sz := shrinks(n.nx, f.nx), shrinks(n.ny, f.ny), shrinks(n.nz, f.nz)
-	for z := range f.nz {
+// coarsenPlane works out one plane of a net from the finer one.
+func (n *net) coarsenPlane(f *net, j *[3]joining, plane int) {
+	from, to := n.at(-1, -1, plane), n.at(-1, -1, plane+1)
+	for _, g := range [][]float32{n.gx, n.gy, n.gz, n.loss} {
+		clear(g[from:to])
+	}
+	for z := int(j[2].first[plane]); z < int(j[2].first[plane+1]); z++ {
 		for y := range f.ny {
-			i, j := f.at(0, y, z), n.at(0, y>>sy, z>>sz)
+			i := f.at(0, y, z)
+			row := n.at(0, int(j[1].up[y]), plane)
+			outerY, outerZ := j[1].outer(y), j[2].outer(z)
 			for x := range f.nx {
-				c := j + x>>sx
+				c := row + int(j[0].up[x])
 				n.loss[c] += f.loss[i]
-				if x>>sx<<sx == x && x > 0 {
-					n.gx[c] += across(f.gx, i, 1, sx, x+1 < f.nx)
+				if j[0].outer(x) {
+					n.gx[c] += across(f.gx, i, 1, j[0].paired[x-1], j[0].paired[x])
 				}
-				if y>>sy<<sy == y && y > 0 {
-					n.gy[c] += across(f.gy, i, f.row, sy, y+1 < f.ny)
+				if outerY {
+					n.gy[c] += across(f.gy, i, f.row, j[1].paired[y-1], j[1].paired[y])
 				}
-				if z>>sz<<sz == z && z > 0 {
-					n.gz[c] += across(f.gz, i, f.plane, sz, z+1 < f.nz)
+				if outerZ {
+					n.gz[c] += across(f.gz, i, f.plane, j[2].paired[z-1], j[2].paired[z])
 				}
 				i++
 			}
@@ -78,21 +134,20 @@ func (n *net) coarsenFrom(f *net) {
 	}
 }
 
-func shrinks(coarse, fine int) int {
-	if coarse == fine {
-		return 0
-	}
-	return 1
-}
+// outer tells whether the face before fine cell c is one of coarse cells too.
+func (j *joining) outer(c int) bool { return c > 0 && j.up[c] != j.up[c-1] }
 
 // across is the conductance from the middle of one coarse cell to that of the
-// next through fine face i: half of the fine face behind, the face, half of
-// the one ahead.
-func across(g []float32, i, step, shrink int, ahead bool) float32 {
-	if shrink == 0 || g[i] == 0 {
-		return g[i]
+// next through fine face i: half of the face behind it, where there is one,
+// the face, half of the one ahead.
+func across(g []float32, i, step int, behind, ahead bool) float32 {
+	if g[i] <= 0 {
+		return 0
 	}
-	ohm := 1/g[i] + half(g[i-step])
+	ohm := 1 / g[i]
+	if behind {
+		ohm += half(g[i-step])
+	}
 	if ahead {
 		ohm += half(g[i+step])
 	}
@@ -120,7 +175,7 @@ func (m *multigrid) cycle(level int, right []float32) []float32 {
 	n.stencil.gain = right
 	n.do(netTask{kind: taskScale, to: n.x, u: right})
 	n.do(netTask{kind: taskMarch, to: n.x2, u: n.x})
-	if level == len(m.nets)-1 {
+	if level == m.used-1 {
 		for range 8 {
 			n.do(netTask{kind: taskMarch, to: n.x, u: n.x2})
 			n.do(netTask{kind: taskMarch, to: n.x2, u: n.x})
@@ -129,37 +184,40 @@ func (m *multigrid) cycle(level int, right []float32) []float32 {
 	}
 	n.do(netTask{kind: taskFlow, to: n.r, u: n.x2})
 	coarse := m.nets[level+1]
-	coarse.gather(n)
-	coarse.scatter(m.cycle(level+1, coarse.right), n)
+	coarse.do(netTask{kind: taskGather, fine: n, joins: &m.joins[level]})
+	m.cycle(level+1, coarse.right)
+	n.do(netTask{kind: taskScatter, coarse: coarse, joins: &m.joins[level]})
 	n.do(netTask{kind: taskMarch, to: n.x, u: n.x2})
 	n.do(netTask{kind: taskMarch, to: n.x2, u: n.x})
 	return n.x2
 }
 
-// gather sums the finer net's remainder.
-func (n *net) gather(f *net) {
-	clear(n.right)
-	sx, sy, sz := shrinks(n.nx, f.nx), shrinks(n.ny, f.ny), shrinks(n.nz, f.nz)
-	for z := range f.nz {
+// gatherPlane sums the finer net's remainder into one plane.
+func (n *net) gatherPlane(f *net, j *[3]joining, plane int) {
+	clear(n.right[n.at(-1, -1, plane):n.at(-1, -1, plane+1)])
+	up := j[0].up[:f.nx]
+	for z := int(j[2].first[plane]); z < int(j[2].first[plane+1]); z++ {
 		for y := range f.ny {
-			i, j := f.at(0, y, z), n.at(0, y>>sy, z>>sz)
-			for x := range f.nx {
-				n.right[j+x>>sx] += f.r[i+x]
+			i := f.at(0, y, z)
+			r := f.r[i : i+f.nx]
+			to := n.right[n.at(0, int(j[1].up[y]), plane):]
+			for x, c := range up {
+				to[c] += r[x]
 			}
 		}
 	}
 }
 
-// scatter adds a coarse solution to the finer net's x2.
-func (n *net) scatter(coarse []float32, f *net) {
-	sx, sy, sz := shrinks(n.nx, f.nx), shrinks(n.ny, f.ny), shrinks(n.nz, f.nz)
-	for z := range f.nz {
-		for y := range f.ny {
-			i, j := f.at(0, y, z), n.at(0, y>>sy, z>>sz)
-			for x := range f.nx {
-				if f.weight[i+x] > 0 {
-					f.x2[i+x] += coarse[j+x>>sx]
-				}
+// scatterPlane adds a coarse solution to one plane of a net's x2.
+func (n *net) scatterPlane(coarse *net, j *[3]joining, plane int) {
+	up := j[0].up[:n.nx]
+	for y := range n.ny {
+		i := n.at(0, y, plane)
+		to, weight := n.x2[i:i+n.nx], n.weight[i:i+n.nx]
+		from := coarse.x2[coarse.at(0, int(j[1].up[y]), int(j[2].up[plane])):]
+		for x, c := range up {
+			if weight[x] > 0 {
+				to[x] += from[c]
 			}
 		}
 	}

@@ -7,8 +7,9 @@ type net struct {
 	stencil
 	nx, ny, nz int
 	row, plane int
-	x, x2, r   []float32 // a solution, a second one, a remainder
-	right      []float32 // of a coarse net: the currents put in
+	x, x2, r   []float32  // a solution, a second one, a remainder
+	right      []float32  // of a coarse net: the currents put in
+	widths     [3][]int32 // of the finest net's cells, voxels
 	crew       *crew
 	task       netTask
 	slab       func(piece int)
@@ -20,6 +21,9 @@ type netTask struct {
 	kind      uint8
 	to, u, by []float32
 	scale     float32
+	fine      *net
+	coarse    *net
+	joins     *[3]joining
 }
 
 const (
@@ -27,8 +31,12 @@ const (
 	taskFlow
 	taskScale // to = scale by weight
 	taskDot
-	taskAdd // to += scale u
-	taskTurn
+	taskAdd  // to += scale u
+	taskTurn // to = u + scale to
+	taskWeigh
+	taskCoarsen
+	taskGather
+	taskScatter
 )
 
 func newNet(nx, ny, nz int, c *crew) *net {
@@ -66,6 +74,14 @@ func (n *net) doSlab(z int) {
 		n.smooth(t.to, t.u, b)
 	case taskFlow:
 		n.flow(t.to, t.u, b)
+	case taskWeigh:
+		n.weighPlane(z)
+	case taskCoarsen:
+		n.coarsenPlane(t.fine, t.joins, z)
+	case taskGather:
+		n.gatherPlane(t.fine, t.joins, z)
+	case taskScatter:
+		n.scatterPlane(t.coarse, t.joins, z)
 	case taskDot:
 		n.partial[z] = n.dotPlane(t.u, t.by, b)
 	default:
@@ -82,7 +98,7 @@ func (n *net) doSlab(z int) {
 				for k := range to {
 					to[k] = float32(to[k] + float32(t.scale*u[k]))
 				}
-			case taskTurn: // to = u + scale to
+			case taskTurn:
 				for k := range to {
 					to[k] = float32(u[k] + float32(t.scale*to[k]))
 				}
@@ -97,8 +113,16 @@ func (n *net) smooth(to, u []float32, b block) {
 	n.march(to, u, 1, b, &l)
 }
 
+// do makes the workers do a task, plane by plane. A net of few cells is not
+// worth sharing.
 func (n *net) do(t netTask) {
 	n.task = t
+	if n.nx*n.ny*n.nz < 4096 {
+		for z := range n.nz {
+			n.doSlab(z)
+		}
+		return
+	}
 	n.crew.share(n.nz, n.slab)
 }
 
@@ -129,20 +153,19 @@ func (n *net) dotPlane(u, v []float32, b block) float64 {
 	return sum
 }
 
-// weigh sets every cell's weight to damping over the sum of its conductances.
-func (n *net) weigh() {
+// weighPlane sets the weight of every cell of a plane to damping over the sum
+// of its conductances.
+func (n *net) weighPlane(z int) {
 	const damping = 0.85
-	for z := range n.nz {
-		for y := range n.ny {
-			i := n.at(0, y, z)
-			for range n.nx {
-				d := n.gx[i] + n.gx[i+1] + n.gy[i] + n.gy[i+n.row] + n.gz[i] + n.gz[i+n.plane] + n.loss[i]
-				n.weight[i] = 0
-				if d > 0 {
-					n.weight[i] = damping / d
-				}
-				i++
+	for y := range n.ny {
+		i := n.at(0, y, z)
+		for range n.nx {
+			d := n.gx[i] + n.gx[i+1] + n.gy[i] + n.gy[i+n.row] + n.gz[i] + n.gz[i+n.plane] + n.loss[i]
+			n.weight[i] = 0
+			if d > 0 {
+				n.weight[i] = damping / d
 			}
+			i++
 		}
 	}
 }

@@ -14,15 +14,16 @@ var outputsJSON []byte
 // the patient's body to earth. It gives bursts, so that its peak voltage is
 // far above its effective one.
 type Output struct {
-	ID           string
-	MaxDialW     float64
-	MatchedOhm   float64
-	OpenPeakV    float64 // open circuit, at the dial's end
-	ReturnPF     float64 // capacitance of the body to earth, pF
-	FrequencyKHz float64
-	ArcV         float64 // burning voltage of a spark
-	ArcFootShare float64 // of a spark's heat that enters the tissue
-	Source       string
+	ID            string
+	MaxDialW      float64
+	MatchedOhm    float64
+	OpenPeakV     float64 // open circuit, at the dial's end
+	ReturnPF      float64 // capacitance of the body to earth, pF
+	FrequencyKHz  float64
+	ArcV          float64 // burning voltage of a spark
+	ArcFootShare  float64 // of a spark's heat that enters the tissue at its foot
+	ArcCrustShare float64 // of a spark's heat that enters the crust it passes
+	Source        string
 }
 
 var outputs = mustTable("outputs.json", outputsJSON, readOutputs)
@@ -40,7 +41,7 @@ func readOutputs(file string, data []byte) ([]Output, error) {
 	s, rows := openTable(file, data, "outputs")
 	var out []Output
 	for i, v := range rows {
-		o, ok := open(s, v, tableRow("outputs", i), "id", "max_dial_w", "matched_ohm", "open_peak_v", "return_pf", "frequency_khz", "arc_v", "arc_foot_share", "source")
+		o, ok := open(s, v, tableRow("outputs", i), "id", "max_dial_w", "matched_ohm", "open_peak_v", "return_pf", "frequency_khz", "arc_v", "arc_foot_share", "arc_crust_share", "source")
 		if !ok {
 			continue
 		}
@@ -54,6 +55,7 @@ func readOutputs(file string, data []byte) ([]Output, error) {
 		o.needFloat(&u.FrequencyKHz, "frequency_khz", between{100, 5000})
 		o.needFloat(&u.ArcV, "arc_v", between{10, 1000})
 		o.needFloat(&u.ArcFootShare, "arc_foot_share", between{0, 1})
+		o.needFloat(&u.ArcCrustShare, "arc_crust_share", between{0, 1})
 		out = append(out, u)
 	}
 	if len(s.Faults) > 0 {
@@ -112,7 +114,7 @@ func (o Output) drive(dialW, tissueOhm, arcV float64) (tissueW, arcW float64) {
 		return 0, 0
 	}
 	// (I r + arcV)^2 + (I x)^2 = burstV^2, for I.
-	a, half, c := square(r)+square(x), r*arcV, square(burstV)-square(arcV)
+	a, half, c := square(r)+square(x), float64(r*arcV), square(burstV)-square(arcV)
 	amps := (sqrt(square(half)+float64(a*c)) - half) / a
 	return duty * square(amps) * tissueOhm, duty * amps * arcV
 }

@@ -17,7 +17,7 @@ func (b *body) temperatureC(p Probe) float64 {
 		for j := range 2 {
 			for i := range 2 {
 				wx, wy, wz := float64(i), float64(j), float64(k)
-				w := (1 - math.Abs(x-x0-wx)) * (1 - math.Abs(y-y0-wy)) * (1 - math.Abs(z-z0-wz))
+				w := float64((1 - math.Abs(x-x0-wx)) * (1 - math.Abs(y-y0-wy)) * (1 - math.Abs(z-z0-wz)))
 				if w == 0 {
 					continue
 				}

@@ -254,7 +254,7 @@ func (spec *RunSpec) voxelCount() float64 {
 	n := 1.0
 	for i, size := range spec.SizeMM {
 		if i == 2 && spec.Lesion != nil {
-			size += spec.Lesion.HeightMM
+			size += max(spec.Lesion.HeightMM, spec.RoomMM)
 		}
 		n *= math.Ceil(size/spec.GridMM - 0.01)
 	}

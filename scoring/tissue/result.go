@@ -92,7 +92,7 @@ func (b *body) lesionDestroyed() *float64 {
 			continue
 		}
 		all++
-		if m&markWiped != 0 || b.destroyed(i) {
+		if m&markGone != 0 || b.destroyed(i) {
 			dead++
 		}
 	}

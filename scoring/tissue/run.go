@@ -74,6 +74,8 @@ func newRun(spec *RunSpec) (*run, error) {
 }
 
 func (r *run) marchTo(from, to float64) {
+	r.body.crew.begin()
+	defer r.body.crew.end()
 	n := int(math.Ceil((to-from)/r.body.stepS - 1e-9))
 	if n < 1 {
 		n = 1

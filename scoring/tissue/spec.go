@@ -17,8 +17,11 @@ type RunSpec struct {
 	Physics     Physics
 	Probes      []Probe
 	SampleS     []float64
-	Seed        uint64 // of the sparks; no key of a file sets it
-	Workers     int    // 0 or 1 is one worker; any number gives the same bits
+	Seed        uint64   // of the sparks; no key of a file sets it
+	FaintKs     float64  // heat that warms by less a second is left out far from the tip; 0 takes 0.001
+	RoomMM      float64  // free height above the skin; 0 takes the lesion's
+	Extra       []string // materials that may be laid on later: blood, saline
+	Workers     int      // 0 or 1 is one worker; any number gives the same bits
 }
 
 // Electrode is the tip: a flat disc that stands on the tissue or hangs

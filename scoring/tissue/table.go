@@ -130,3 +130,20 @@ func SiteLayers(site string) ([]Layer, error) {
 	}
 	return layers, nil
 }
+
+// materialOf is a material of the table, ready to be laid.
+func materialOf(id string) material {
+	row, err := materialByID(id)
+	if err != nil {
+		panic(err) // ids of the program itself; a test reads them all
+	}
+	m := row.material()
+	m.strength = row.Strength
+	return m
+}
+
+// addMaterial lets a material be laid later in the run.
+func (b *body) addMaterial(id string) {
+	b.mats = append(b.mats, materialOf(id))
+	b.extra[id] = uint8(len(b.mats) - 1)
+}

@@ -7,19 +7,21 @@ type tile struct {
 	x, y, z int // its first voxel
 	block   block
 	awake   bool
-	gaining bool    // its voxels have a gain
-	gainW   float64 // their sum
-	coldest float32 // firstC of its coldest plane
+	gaining bool        // its voxels have a gain
+	gainW   float64     // their sum
+	warmest float32     // firstC of its warmest plane
+	alike   [tileZ]bool // planes whose voxels are all alike
+	layer   [tileZ]layerFlow
 
 	// Of the last step:
-	bloodW, surfaceW, farW float64
-	top                    float32
-	dried                  [tileSize / 64]uint64 // voxels whose water changed
-	anyDried               bool
+	inW, bloodW, surfaceW, farW float64
+	top                         float32
+	dried                       [tileSize / 64]uint64 // voxels whose water changed
+	anyDried                    bool
 }
 
 const (
-	wakeK    = 1e-3 // a rise this large wakes the neighbouring tiles
+	wakeK    = 2e-3 // a rise this large at a border wakes the tile beyond
 	wakeEach = 4    // steps between looks; heat goes one voxel a step, a tile is 8
 )
 
@@ -33,9 +35,12 @@ func (b *body) layTiles() {
 				t := &b.tiles[n]
 				t.x, t.y, t.z = x, y, z
 				t.block = block{first: b.at(x, y, z), nx: tileX, ny: tileY, nz: tileZ}
-				t.coldest = b.firstC[z]
+				t.warmest = b.firstC[z]
 				for _, c := range b.firstC[z:min(z+tileZ, b.nz)] {
-					t.coldest = min(t.coldest, c)
+					t.warmest = max(t.warmest, c)
+				}
+				if t.warmest > rateFromC { // a fever, or a bath: it dies with no current
+					b.wake(n)
 				}
 				n++
 			}
@@ -55,30 +60,38 @@ func (b *body) wake(n int) {
 	}
 }
 
-// wakeNeighbours wakes the tiles beside those that have grown warm.
+// wakeNeighbours wakes the tiles beside those that have grown warm at their
+// common border.
 func (b *body) wakeNeighbours() {
 	for n := range b.tiles {
 		t := &b.tiles[n]
 		if !t.awake || t.top < wakeK {
 			continue
 		}
-		if t.x > 0 {
-			b.wake(n - 1)
-		}
-		if t.x+tileX < b.nx {
-			b.wake(n + 1)
-		}
-		if t.y > 0 {
-			b.wake(n - b.tx)
-		}
-		if t.y+tileY < b.ny {
-			b.wake(n + b.tx)
-		}
-		if t.z > 0 {
-			b.wake(n - b.tx*b.ty)
-		}
-		if t.z+tileZ < b.nz {
-			b.wake(n + b.tx*b.ty)
+		b.wakeBeyond(t.x > 0, n-1, t.block.first, 1, b.row, tileY, b.plane, tileZ)
+		b.wakeBeyond(t.x+tileX < b.nx, n+1, t.block.first+tileX-1, 1, b.row, tileY, b.plane, tileZ)
+		b.wakeBeyond(t.y > 0, n-b.tx, t.block.first, tileX, b.row, 1, b.plane, tileZ)
+		b.wakeBeyond(t.y+tileY < b.ny, n+b.tx, t.block.first+(tileY-1)*b.row, tileX, b.row, 1, b.plane, tileZ)
+		b.wakeBeyond(t.z > 0, n-b.tx*b.ty, t.block.first, tileX, b.row, tileY, b.plane, 1)
+		b.wakeBeyond(t.z+tileZ < b.nz, n+b.tx*b.ty, t.block.first+(tileZ-1)*b.plane, tileX, b.row, tileY, b.plane, 1)
+	}
+}
+
+// wakeBeyond wakes tile n, if there is one, when the border from index at has
+// a warm voxel.
+func (b *body) wakeBeyond(exists bool, n, at, nx, row, ny, plane, nz int) {
+	if !exists || b.tiles[n].awake {
+		return
+	}
+	for z := range nz {
+		for y := range ny {
+			i := at + z*plane + y*row
+			for _, rise := range b.rise[i : i+nx] {
+				if rise > wakeK || rise < -wakeK {
+					b.wake(n)
+					return
+				}
+			}
 		}
 	}
 }

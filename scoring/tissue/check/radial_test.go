@@ -1,5 +1,3 @@
-//go:build tissuecheck
-
 package check
 
 import (

@@ -1,10 +1,7 @@
-//go:build tissuecheck
-
 package check
 
 import (
 	"encoding/json"
-	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -57,14 +54,14 @@ func value(p *float64) float64 {
 	return *p
 }
 
-// leastW finds by halving the least dial at which enough holds, to 5 %, up to
+// leastW finds by halving the least dial at which enough holds, to 10 %, up to
 // topW; +Inf when topW is not enough.
 func leastW(topW float64, enough func(w float64) bool) float64 {
 	if !enough(topW) {
 		return math.Inf(1)
 	}
 	lo, hi := 0.0, topW
-	for hi-lo > 0.05*hi && hi > 0.1 {
+	for hi-lo > 0.1*hi && hi > 0.1 {
 		mid := (lo + hi) / 2
 		if lo > 0 {
 			mid = math.Sqrt(lo * hi)
@@ -83,9 +80,14 @@ const enoughDestroyed = 0.95
 // TestTradeFigures runs each customary setting at a third, once and four times
 // its dial. Judged: at the trade's dial 95 % of the lesion is destroyed; the
 // depth never falls as the dial rises; at the trade's dial it stays within the
-// dermis. Printed only: the least dial P* (with LEASTWATT_LONG) and the ratios.
+// dermis. Printed only: the least dial P* and the ratios. The setups that last
+// seconds, and P*, wait for LEASTWATT_LONG.
 func TestTradeFigures(t *testing.T) {
-	for _, name := range []string{"pressed-vessel", "cherry-angioma", "skin-tag", "keratosis", "curetted-base"} {
+	names := []string{"pressed-vessel", "skin-tag"}
+	if long() {
+		names = append(names, "cherry-angioma", "keratosis", "curetted-base")
+	}
+	for _, name := range names {
 		t.Run(name, func(t *testing.T) {
 			s := readSetup(t, name)
 			var depths []float64
@@ -123,17 +125,17 @@ func TestTradeFigures(t *testing.T) {
 func TestGapIsShallower(t *testing.T) {
 	run := func(contact string, powerW float64) answer {
 		f := runFile{
-			GridMM: 0.1, SizeMM: []float64{8, 8, 3.2}, Electrode: electrodeFile{RadiusMM: 0.25, Contact: contact},
-			PowerW: powerW, ActivationS: 1, CoolS: 1, Site: "back", Output: "low",
+			GridMM: 0.1, SizeMM: []float64{6.4, 6.4, 2.4}, Electrode: electrodeFile{RadiusMM: 0.25, Contact: contact},
+			PowerW: powerW, ActivationS: 0.3, CoolS: 0.5, Site: "back", Output: "low",
 		}
-		if contact == "gap" {
-			f.Electrode.GapMM = 0.5
+		if contact == "gap" { // sparks want the output of high voltage, held near
+			f.Electrode.GapMM, f.Output = 0.2, "high"
 		}
 		return solve(t, f)
 	}
 	gap := run("gap", 6)
 	if gap.EnergyJ <= 0 {
-		t.Fatal("no energy crosses a gap of 0.5 mm at 6 W")
+		t.Fatal("no energy crosses a gap of 0.2 mm at 6 W on the high output")
 	}
 	lo, hi := 0.0, 35.0 // the touch dial that gives the same energy
 	var touch answer
@@ -165,7 +167,7 @@ func TestBloodPool(t *testing.T) {
 	s := readSetup(t, "curetted-base")
 	delete(s.Run, "lesion")
 	delete(s.Run, "path")
-	s.Run["activation_s"], s.Run["size_mm"] = 1.0, []float64{8, 8, 3.2}
+	s.Run["activation_s"], s.Run["cool_s"], s.Run["size_mm"] = 0.3, 0.5, []float64{6.4, 6.4, 2.4}
 	bare := s.Run["layers"].([]any)
 	least := func(layers []any) float64 {
 		s.Run["layers"] = layers
@@ -175,9 +177,15 @@ func TestBloodPool(t *testing.T) {
 	// W/(m K) (IT'IS Foundation tissue database); 0.75 S/m at 500 kHz (Gabriel,
 	// Lau and Gabriel, Physics in Medicine and Biology 1996;41:2271).
 	blood := map[string]any{"name": "blood", "thickness_mm": 0.5, "k_w_mk": 0.52, "rho_kg_m3": 1050, "c_j_kgk": 3617, "sigma_s_m": 0.75, "water_fraction": 0.8, "perfusion_1_s": 0}
-	dry, wet := least(bare), least(append([]any{blood}, bare...))
-	t.Logf("dermis to 0.2 mm: %.2f W on a dry base, %s under 0.5 mm of blood", dry, fmt.Sprintf("%.2f W", wet))
-	if !(wet >= 2*dry) {
-		t.Errorf("blood raises the least dial from %.2f to %.2f W, %.2f times; want at least 2", dry, wet, wet/dry)
+	pooled := append([]any{blood}, bare...)
+	dry := least(bare)
+	s.Run["layers"] = pooled
+	depth := value(s.at(t, 2*dry).DermisDepth)
+	t.Logf("a dry base is destroyed to 0.2 mm from %.2f W; under 0.5 mm of blood twice that reaches %.2f mm", dry, depth)
+	if !(depth < 0.2) {
+		t.Errorf("under 0.5 mm of blood %.2f W, twice what a dry base needs, destroys the dermis to %.2f mm; want less than 0.2", 2*dry, depth)
+	}
+	if long() {
+		t.Logf("under blood the least dial is %.2f W", least(pooled))
 	}
 }
