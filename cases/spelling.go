@@ -8,8 +8,18 @@ import (
 
 // britishToAmerican lists the stems that prose of this program spells in two
 // ways. Texts are written in British spelling; Spell changes them for a
-// reader of American words.
+// reader of American words. Where two stems begin at the same letter the one
+// that stands first is taken, so words that only hold a stem by chance, and
+// are spelled alike, stand at the top.
 var britishToAmerican = [][2]string{
+	{"organism", "organism"},
+	{"plastered", "plastered"},
+	{"plasterer", "plasterer"},
+	{"plastering", "plastering"},
+	{"programmed", "programmed"},
+	{"programmer", "programmer"},
+	{"centred", "centered"},
+	{"phaeochromocytoma", "pheochromocytoma"},
 	{"anaesthe", "anesthe"},
 	{"anaemi", "anemi"},
 	{"haemo", "hemo"},
@@ -55,6 +65,29 @@ var britishToAmerican = [][2]string{
 	{"cauteris", "cauteriz"},
 	{"localis", "localiz"},
 	{"practis", "practic"},
+	{"aluminium", "aluminum"},
+	{"ampoule", "ampule"},
+	{"aemia", "emia"},
+	{"analyse", "analyze"},
+	{"analysing", "analyzing"},
+	{"defence", "defense"},
+	{"faeces", "feces"},
+	{"gynaecolog", "gynecolog"},
+	{"harbour", "harbor"},
+	{"humour", "humor"},
+	{"manoeuvre", "maneuver"},
+	{"metre", "meter"},
+	{"naevoid", "nevoid"},
+	{"neighbour", "neighbor"},
+	{"oesophag", "esophag"},
+	{"orthopaedic", "orthopedic"},
+	{"programme", "program"},
+	{"pyjama", "pajama"},
+	{"rumour", "rumor"},
+	{"sulphate", "sulfate"},
+	{"sulphur", "sulfur"},
+	{"theatre", "theater"},
+	{"vapour", "vapor"},
 }
 
 var spellAmerican = func() *strings.Replacer {

@@ -23,7 +23,15 @@
 //   - face-and-neck: where looks, nerves and lids set the limits;
 //   - trunk-and-limbs: pigment, reports, scars and slow legs;
 //   - hands-and-folds: warts, folds, hair and small spaces;
+//   - look-alikes: pairs, one harmless and one not, and the sign between them;
+//   - children-and-elders: who decides, who holds still, what may be let be;
+//   - not-today: another day, another place, another treatment, or soon;
 //   - hazards: the harmless lesion in a patient or a room that is not.
+//
+// Every family of the vocabulary is met at least twice. The pairs, the signs
+// that tell them apart and how each is found stand as a table in pairs_test.go.
+// Where an author asks more of one case than the tables do, "expect" says so
+// and why.
 //
 // Right answers are mixed much as they are in a clinic: treat, take tissue
 // first, refer, leave, or not today.

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"leastwatt/cases"
 	"leastwatt/scoring"
@@ -63,6 +64,9 @@ func NewDesk(cfg Config) (*Desk, error) {
 // addPack puts the cases of a pack into the order. A second pack with the same
 // id is an error.
 func (d *Desk) addPack(p *cases.Pack) error {
+	if p.ID == cases.MadePackID {
+		return fmt.Errorf("the pack id %q is kept for generated cases; give the pack another id", p.ID)
+	}
 	for _, known := range d.packs {
 		if known.ID == p.ID {
 			return fmt.Errorf("a pack with the id %q is here already; give one of them another id", p.ID)
@@ -140,7 +144,24 @@ func (d *Desk) Open(ref string) (*Session, error) {
 			return s, nil
 		}
 	}
+	if code, made := strings.CutPrefix(ref, cases.MadePackID+"/"); made {
+		return d.openMade(code)
+	}
 	return nil, fmt.Errorf("there is no case %q", ref)
+}
+
+// openMade gives the session of a generated case, on its draft where there is
+// one.
+func (d *Desk) openMade(code string) (*Session, error) {
+	c, err := cases.MadeCase(code)
+	if err != nil {
+		return nil, err
+	}
+	ref := cases.MadePackID + "/" + c.ID // the code as it is written in full
+	if d.sessions[ref] == nil {
+		d.sessions[ref] = newSession(cases.MadePack(), c, d.drafts[ref], d.keepDraft)
+	}
+	return d.sessions[ref], nil
 }
 
 // number is the case's place in the order, from 1.

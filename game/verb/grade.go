@@ -24,9 +24,9 @@ func Grade(s *Shell, file string) int {
 	if err != nil {
 		return s.Fail(err)
 	}
-	pack, c := shelf.Find(plan.Case)
-	if c == nil {
-		return s.invalid(unknownCase(file, data, plan.Case, shelf))
+	pack, c, err := shelf.Find(plan.Case)
+	if err != nil {
+		return s.invalid(unknownCase(file, data, err))
 	}
 	labels := s.Labels
 	if labels == "" {
@@ -43,10 +43,10 @@ func Grade(s *Shell, file string) int {
 	return s.print(GradeText(g))
 }
 
-func unknownCase(file string, data []byte, ref string, shelf *Shelf) cases.Faults {
+func unknownCase(file string, data []byte, err error) cases.Faults {
 	tree, _ := cases.ReadJSON(file, data)
 	at := tree.At("case")
-	return cases.Faults{{File: file, Line: at.Line, Column: at.Column, Message: fmt.Sprintf("unknown case %q%s", ref, cases.DidYouMean(ref, shelf.Refs()))}}
+	return cases.Faults{{File: file, Line: at.Line, Column: at.Column, Message: err.Error()}}
 }
 
 // TrainingLine opens every text that may be copied or printed.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	gojson "github.com/goccy/go-json"
 
@@ -96,16 +97,22 @@ func newShelf() *Shelf {
 	return &Shelf{loaded: map[*cases.Pack]*cases.Loaded{}, from: map[*cases.Pack]string{}}
 }
 
-// Find returns the case named pack-id/case-id, with its pack.
-func (sh *Shelf) Find(ref string) (*cases.Pack, *cases.Case) {
+// Find returns the case named pack-id/case-id, with its pack; a name made/CODE
+// is composed. The error says that there is no such case, or what is wrong
+// with the code.
+func (sh *Shelf) Find(ref string) (*cases.Pack, *cases.Case, error) {
+	if code, made := strings.CutPrefix(ref, cases.MadePackID+"/"); made {
+		c, err := cases.MadeCase(code)
+		return cases.MadePack(), c, err
+	}
 	for _, p := range sh.Packs {
 		for i := range p.Cases {
 			if p.ID+"/"+p.Cases[i].ID == ref {
-				return p, &p.Cases[i]
+				return p, &p.Cases[i], nil
 			}
 		}
 	}
-	return nil, nil
+	return nil, nil, fmt.Errorf("unknown case %q%s", ref, cases.DidYouMean(ref, sh.Refs()))
 }
 
 // Refs lists the case names at hand.
@@ -138,9 +145,12 @@ func (sh *Shelf) add(l *cases.Loaded, from string) error {
 	if l.Pack == nil {
 		return l.Faults
 	}
+	at := l.Tree.At("id")
+	if l.Pack.ID == cases.MadePackID {
+		return cases.Faults{{File: l.File, Line: at.Line, Column: at.Column, Message: fmt.Sprintf("the pack id %q is kept for generated cases; choose another", l.Pack.ID)}}
+	}
 	for _, p := range sh.Packs {
 		if p.ID == l.Pack.ID {
-			at := l.Tree.At("id")
 			return cases.Faults{{File: l.File, Line: at.Line, Column: at.Column, Message: fmt.Sprintf("a pack with the id %q is already loaded from %s", p.ID, sh.from[p])}}
 		}
 	}
