@@ -12,22 +12,6 @@ import (
 	"leastwatt/scoring/tables"
 )
 
-// builtinCases are the cases of every built-in pack.
-func builtinCases(t testing.TB) []*cases.Case {
-	t.Helper()
-	loaded, err := packs.Load()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var all []*cases.Case
-	for _, l := range loaded {
-		for i := range l.Pack.Cases {
-			all = append(all, &l.Pack.Cases[i])
-		}
-	}
-	return all
-}
-
 // drawPlan draws any plan that a file could hold; about a third of its
 // phrases are open.
 func drawPlan(t *rapid.T) *cases.Plan {
@@ -124,7 +108,7 @@ func gradeBytes(t *rapid.T, c *cases.Case, p *cases.Plan, labels string) (*Grade
 // TestAnyPlanGrades: any decodable plan grades without panic, points stay in
 // bounds, and what it is out of depends on the case and the decision alone.
 func TestAnyPlanGrades(t *testing.T) {
-	all := builtinCases(t)
+	all := packs.Cases()
 	rapid.Check(t, func(t *rapid.T) {
 		c := rapid.SampledFrom(all).Draw(t, "case")
 		labels := rapid.SampledFrom(cases.Vocab.IDs("labels")).Draw(t, "labels")
@@ -168,7 +152,7 @@ func TestAnyPlanGrades(t *testing.T) {
 
 // TestTruthIsHidden: swapping the truth changes no byte of a grade.
 func TestTruthIsHidden(t *testing.T) {
-	all := builtinCases(t)
+	all := packs.Cases()
 	rapid.Check(t, func(t *rapid.T) {
 		c := *rapid.SampledFrom(all).Draw(t, "case")
 		p := drawPlan(t)
@@ -184,7 +168,7 @@ func TestTruthIsHidden(t *testing.T) {
 // TestFewerHazardsNeverHurt: deleting one hazard with the plan fixed adds no
 // never event and no caution in patient, room or anaesthesia.
 func TestFewerHazardsNeverHurt(t *testing.T) {
-	all := builtinCases(t)
+	all := packs.Cases()
 	rapid.Check(t, func(t *rapid.T) {
 		c := *rapid.SampledFrom(all).Draw(t, "case")
 		addHazards(t, &c)
@@ -255,7 +239,7 @@ func dropHazard(t *rapid.T, c *cases.Case) string {
 }
 
 func BenchmarkGrade(b *testing.B) {
-	c := builtinCases(b)[0]
+	c := packs.Cases()[0]
 	j, err := NewJudge(tables.Builtin, c, nil, "cautious")
 	if err != nil {
 		b.Fatal(err)

@@ -26,3 +26,18 @@ func Load() ([]*cases.Loaded, error) {
 	}
 	return loaded, nil
 }
+
+// Cases lists the cases of every built-in pack, in order.
+func Cases() []*cases.Case {
+	loaded, err := Load()
+	if err != nil {
+		panic(err) // the packs are part of the program; a test reads them too
+	}
+	var all []*cases.Case
+	for _, l := range loaded {
+		for i := range l.Pack.Cases {
+			all = append(all, &l.Pack.Cases[i])
+		}
+	}
+	return all
+}

@@ -9,7 +9,7 @@ import (
 	"leastwatt/scoring"
 )
 
-const debriefHelp = `Type the number of a finding to change its phrase and be graded again. "p" and a number goes to that phrase of the note. "next" opens the next case. "credits" lists what was right, "findings" and "note" print again, "u" undoes a change, "copy" prints the note as text. "plan", "case" and "today" go back.`
+const debriefHelp = `Type the number of a finding to change its phrase and be graded again. "p" and a number goes to that phrase of the note. "next" opens the next case, "another" a made one like it. "credits" lists what was right, "findings" and "note" print again, "u" undoes a change, "copy" prints the note as text. "plan", "case" and "today" go back.`
 
 // debrief grades the plan and lets the reader try changes.
 func (p *player) debrief() (place, error) {
@@ -28,6 +28,8 @@ func (p *player) debrief() (place, error) {
 		switch {
 		case is(answer, "n", "next") || answer == "":
 			return toNext, nil
+		case is(answer, "another"):
+			return toAnother, nil
 		case is(answer, "plan"):
 			return toPlan, nil
 		case is(answer, "case"):

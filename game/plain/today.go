@@ -4,12 +4,13 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 
 	"leastwatt/cases"
 	"leastwatt/game/screen"
 )
 
-const todayHelp = `Type a number to begin that case. "all" lists every case, "today" today's. "short" begins a short round of look-alikes. "rules" and some words search the rules. "packs" lists the packs. "words uk" or "words us" sets the spelling; "labels cautious", "labels us" or "labels uk" the drug labels. "quit" ends.`
+const todayHelp = `Type a number to begin that case. "all" lists every case, "today" today's. "code" and a case code opens a made case. "short" begins a short round of look-alikes. "rules" and some words search the rules. "packs" lists the packs. "words uk" or "words us" sets the spelling; "labels cautious", "labels us" or "labels uk" the drug labels. "quit" ends.`
 
 // today lists the cases and opens one after another. With first it begins with
 // the first case, as on a first start.
@@ -56,6 +57,12 @@ func (p *player) today(first bool) error {
 			}
 			lines = p.desk.Lines(every)
 			p.list(lines, every)
+		case word == "code":
+			if err := p.openCode(rest); err != nil {
+				return err
+			}
+			lines = p.desk.Lines(every)
+			p.list(lines, every)
 		case p.aside(word, rest):
 		default:
 			p.say(todayHelp)
@@ -98,6 +105,17 @@ func (p *player) open(ref string) error {
 	return nil
 }
 
+// openCode works on the case that a code names, or says what is wrong with the
+// code.
+func (p *player) openCode(code string) error {
+	c, err := cases.MadeCase(code)
+	if err != nil {
+		p.say(strings.ToUpper(err.Error()[:1]) + err.Error()[1:] + ".")
+		return nil
+	}
+	return p.open(cases.MadePackID + "/" + c.ID)
+}
+
 // place says what comes after a part of a case.
 type place uint8
 
@@ -106,6 +124,7 @@ const (
 	toPlan
 	toDebrief
 	toNext
+	toAnother
 	toToday
 )
 
@@ -123,6 +142,8 @@ func (p *player) work() (next string, err error) {
 			at, err = p.debrief()
 		case toNext:
 			return p.desk.Next(p.s.Ref), nil
+		case toAnother:
+			return p.desk.Another(p.s.Ref)
 		default:
 			return "", nil
 		}

@@ -1,8 +1,6 @@
 package screen
 
 import (
-	"fmt"
-
 	"leastwatt/cases"
 	"leastwatt/game/ui"
 )
@@ -345,7 +343,7 @@ func (a *App) tabs() *ui.Tabs {
 func (a *App) caseContext() []ui.Span {
 	s := a.session
 	return []ui.Span{
-		ui.Words{Text: fmt.Sprintf("%s · case %d of %d · ", s.Pack.Author, a.number(s.Ref), len(a.order))},
+		ui.Words{Text: s.Pack.Author + " · " + a.whichCase(s) + " · "},
 		ui.Words{Text: "“" + cases.Spell(s.Case.Presenting, a.words()) + "”", Italic: true},
 	}
 }

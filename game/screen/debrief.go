@@ -64,6 +64,8 @@ func (a *App) updateDebrief(msg any) {
 		switch {
 		case msg.ID == "next case":
 			a.openCase(a.Next(a.session.Ref))
+		case msg.ID == "another":
+			a.openAnother()
 		case msg.ID == "change":
 			a.goTo(atPlan)
 		case msg.ID == "credits":
@@ -82,6 +84,8 @@ func (a *App) updateDebrief(msg any) {
 			a.source()
 		case "c":
 			a.goTo(atPlan)
+		case "l":
+			a.openAnother()
 		case "Escape":
 			a.marks.chosen = 0
 		}
@@ -136,6 +140,7 @@ func (a *App) viewDebrief() ui.Page {
 		ui.Grow(ui.Scroll{ID: "marked note " + a.session.Ref, Child: a.noteAndTruth(note)}),
 		ui.Row{Gap: 16, Align: ui.Middle, Wrap: true, LineGap: 8, Children: []ui.Node{
 			ui.Spacer{},
+			ui.Button{ID: "another", Label: "Another like it", Hint: "L"},
 			ui.Button{ID: "change", Label: "Change it", Hint: "C"},
 			ui.Button{ID: "next case", Label: "Next case", Kind: ui.Primary},
 		}},

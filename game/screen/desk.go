@@ -24,6 +24,7 @@ type Desk struct {
 	usual    *cases.Plan
 	saveErr  string // the last draft or setting that could not be kept
 
+	others    int             // cases made like another in this sitting
 	rounds    int             // short rounds begun in this sitting
 	glanced   map[string]bool // cases that a short round showed
 	fairCases []fairEntry     // cases that a short round may show

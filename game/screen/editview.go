@@ -53,27 +53,17 @@ func (a *App) dialHelp(e Editor) ui.Node {
 	if step := e.ArrowSays(); step != "" {
 		by = " by " + step
 	}
-	return ui.Note{Role: ui.Quiet, Spans: []ui.Span{
-		ui.Cap{Text: "↑"},
-		ui.Words{Text: " "},
-		ui.Cap{Text: "↓"},
-		ui.Words{Text: by + " · type a number · "},
-		ui.Cap{Text: "Tab"},
-		ui.Words{Text: " next phrase"},
-	}}
+	return arrowHelp(ui.Words{Text: by + " · type a number · "})
 }
 
 func tickHelp() ui.Node {
-	return ui.Note{Role: ui.Quiet, Spans: []ui.Span{
-		ui.Cap{Text: "↑"},
-		ui.Words{Text: " "},
-		ui.Cap{Text: "↓"},
-		ui.Words{Text: " move · "},
-		ui.Cap{Text: "Space"},
-		ui.Words{Text: " ticks · "},
-		ui.Cap{Text: "Tab"},
-		ui.Words{Text: " next phrase"},
-	}}
+	return arrowHelp(ui.Words{Text: " move · "}, ui.Cap{Text: "Space"}, ui.Words{Text: " ticks · "})
+}
+
+// arrowHelp tells what the arrows do in an editor, and how to leave it.
+func arrowHelp(does ...ui.Span) ui.Node {
+	spans := append([]ui.Span{ui.Cap{Text: "↑"}, ui.Words{Text: " "}, ui.Cap{Text: "↓"}}, does...)
+	return ui.Note{Role: ui.Quiet, Spans: append(spans, ui.Cap{Text: "Tab"}, ui.Words{Text: " next phrase"})}
 }
 
 // narrow tells whether the window has no room for a margin beside the note.

@@ -36,7 +36,7 @@ var keysOf = map[spot][]keyLine{
 		{"Ctrl K", "my usual kit: protection and advice of your last plan"},
 		{"Ctrl ↵", "grade now; G does too when no editor is open"},
 	},
-	atDebrief: {{"N", "next finding"}, {"S", "its rule and source"}, {"Enter", "to its phrase, to change it"}, {"C", "back to the plan"}},
+	atDebrief: {{"N", "next finding"}, {"S", "its rule and source"}, {"Enter", "to its phrase, to change it"}, {"C", "back to the plan"}, {"L", "another patient with a lesion like it"}},
 	atRound: {
 		{"1 2 3 4", "treat, biopsy first, refer, leave"},
 		{"S N", "send tissue, or nothing to send"},

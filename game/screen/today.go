@@ -11,7 +11,8 @@ import (
 
 // todayList is the state of the list of cases.
 type todayList struct {
-	all    bool // every case, not only today's
+	all    bool   // every case, not only today's
+	code   string // of a made case, as typed
 	chosen int
 }
 
@@ -40,8 +41,14 @@ func (a *App) updateToday(msg any) {
 		if msg.ID == "cases" && msg.Index >= 0 && msg.Index < len(a.rows()) {
 			a.list.chosen = msg.Index
 		}
+	case ui.Edited:
+		if msg.ID == "code" {
+			a.list.code = msg.Text
+		}
 	case ui.Activate:
 		switch msg.ID {
+		case "open code":
+			a.openCode(a.list.code)
 		case "cases", "begin":
 			a.openCase(a.rows()[a.list.chosen].ref)
 		case "any":
@@ -51,6 +58,8 @@ func (a *App) updateToday(msg any) {
 		}
 	case ui.Key:
 		switch {
+		case msg.Name == "Enter" && a.focus == "code":
+			a.openCode(a.list.code)
 		case msg.Name == "Enter":
 			a.openCase(a.rows()[a.list.chosen].ref)
 		case msg.Name == "a" && !msg.Ctrl && !msg.Alt:
@@ -98,6 +107,10 @@ func (a *App) viewToday() ui.Page {
 			ui.Button{ID: "begin", Label: "Begin", Kind: ui.Primary, Hint: "Enter"},
 			ui.Button{ID: "any", Label: any, Hint: "A"},
 			ui.Button{ID: "short round", Label: a.roundLabel(), Hint: "S"},
+		}},
+		ui.Row{Gap: 12, Align: ui.End, Children: []ui.Node{
+			ui.Box{Width: 180, Scale: true, Child: ui.Field{ID: "code", Name: "A case by its code", Text: a.list.code, Hint: "7KQ-4TB-9XM"}},
+			ui.Button{ID: "open code", Label: "Open"},
 		}},
 	}}
 	return ui.Page{

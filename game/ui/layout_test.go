@@ -43,9 +43,6 @@ func inside(p, parent Placed) error {
 	if parent.Rect.W < 16 || parent.Rect.W < 120 && parent.Kind != "Column" && parent.Kind != "Row" {
 		return nil // narrower than its padding, or than a sign and a letter at the largest text size
 	}
-	if p.Rect.W == 0 || p.Rect.H == 0 {
-		return nil // an empty group takes no ink; gaps between several may be wider than their row
-	}
 	in := parent.Rect.Outset(slack)
 	if p.Rect.X < in.X || p.Rect.X+p.Rect.W > in.X+in.W {
 		return fmt.Errorf("%s %q %v sticks out sideways of %s %q %v", p.Kind, p.ID, p.Rect, parent.Kind, parent.ID, parent.Rect)

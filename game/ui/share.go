@@ -4,15 +4,26 @@ import "math"
 
 func isNil(n Node) bool { return n == nil }
 
-// present drops nil children.
+// present drops children that are nil, and groups with nothing in them, so that
+// no gap is left for what is not there.
 func present(children []Node) []Node {
 	var out []Node
 	for _, n := range children {
-		if !isNil(n) {
+		if !isNil(n) && !emptyGroup(n) {
 			out = append(out, n)
 		}
 	}
 	return out
+}
+
+func emptyGroup(n Node) bool {
+	switch n := n.(type) {
+	case Row:
+		return n.Pad == Pad{} && len(present(n.Children)) == 0
+	case Column:
+		return n.Pad == Pad{} && len(present(n.Children)) == 0
+	}
+	return false
 }
 
 // growOf is a child's share of the length left over along its parent.

@@ -5,13 +5,14 @@ import (
 	"testing"
 
 	"leastwatt/cases"
+	"leastwatt/cases/packs"
 	"leastwatt/scoring/tables"
 )
 
 // thousand is a pack of 1,000 cases: the built-in ones again and again, each
 // a little wider, heavier and older than the one before.
 func thousand(b *testing.B) *cases.Loaded {
-	base := builtinCases(b)
+	base := packs.Cases()
 	p := &cases.Pack{ID: "thousand"}
 	for i := range 1000 {
 		c := *base[i%len(base)]

@@ -3,29 +3,12 @@ package solve
 import (
 	"flag"
 	"strings"
-	"testing"
 
 	"leastwatt/cases"
-	"leastwatt/cases/packs"
 	"leastwatt/scoring/tables"
 )
 
 var keepReport = flag.Bool("report", false, "write the table of rules to testdata/reports")
-
-func builtinCases(t testing.TB) []*cases.Case {
-	t.Helper()
-	loaded, err := packs.Load()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var all []*cases.Case
-	for _, l := range loaded {
-		for i := range l.Pack.Cases {
-			all = append(all, &l.Pack.Cases[i])
-		}
-	}
-	return all
-}
 
 // casesFor lists cases that the row concerns: the built-in ones, else a
 // built-in one with up to three facts changed to what the row looks for; and

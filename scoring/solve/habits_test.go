@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"leastwatt/cases"
+	"leastwatt/cases/packs"
 	"leastwatt/scoring"
 	"leastwatt/scoring/tables"
 )
@@ -94,7 +95,7 @@ func judged(t *testing.T, n int) ([]*scoring.Judge, []*cases.Plan) {
 		}
 		judges, plans = append(judges, j), append(plans, plan)
 	}
-	for _, c := range builtinCases(t) {
+	for _, c := range packs.Cases() {
 		add(c, nil)
 	}
 	for _, a := range accepted(t, n) {

@@ -125,16 +125,3 @@ var factWords = func() []map[string]int {
 	}
 	return byFact
 }()
-
-// FactNames lists what rules may read, in order, with "plan" or "case".
-func FactNames() [][2]string {
-	var names [][2]string
-	for _, d := range defs {
-		side := "case"
-		if d.plan {
-			side = "plan"
-		}
-		names = append(names, [2]string{d.name, side})
-	}
-	return names
-}

@@ -34,7 +34,7 @@ func checkRow(sheet *cases.Sheet, at *cases.Value, r *Row) {
 		}
 	}
 	if r.elseKind == Never {
-		sheet.Errorf(at.At("else"), `"else" may be caution or advice; a never event needs its own condition`)
+		sheet.Errorf(at.At("else"), `"else" may be credit, caution or advice; a never event needs its own condition`)
 	}
 	if r.Fault == "" && r.Else != "credit" {
 		sheet.Errorf(at, "the graded row %q has no fault to put in the margin", r.Rule)
