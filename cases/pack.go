@@ -19,6 +19,7 @@ type Pack struct {
 	Note       string      `json:"note"`                                                       // for supervisors
 	Labels     string      `json:"labels" vocab:"labels"`                                      // whose dose labels count: the pack's own choice
 	LocalRules []LocalRule `json:"local_rules" jsonschema:"maximum=1000"`                      // your own rules for these cases
+	Assessment *Assessment `json:"assessment"`                                                 // your own self-assessment
 	Cases      []Case      `json:"cases" jsonschema:"required,maximum=5000"`                   // at least one
 }
 

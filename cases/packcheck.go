@@ -18,6 +18,9 @@ func checkPack(s *Sheet, tree *Value, p *Pack) {
 			s.Errorf(tree.At("local_rules", i, "date"), "\"local_rules[%d].date\" is %q; write it like 2026-11-25", i, short(r.Date))
 		}
 	}
+	if p.Assessment != nil {
+		checkAssessment(s, tree.At("assessment"), p.Assessment)
+	}
 	firstAt := map[string]*Value{}
 	for i := range p.Cases {
 		c := &p.Cases[i]
