@@ -60,6 +60,18 @@ var pages = []page{
 		v.focus("credits")
 		v.keys("Enter")
 	}, "Hide them"},
+	{"assess", nil, func(v *visit) { v.keys("e") }, "Watched by"},
+	{"assess-plan", nil, func(v *visit) { v.keys("e", "ctrl+Enter", "alt+2") }, "Hand it in"},
+	{"assess-between", nil, func(v *visit) {
+		v.keys("e", "ctrl+Enter")
+		v.handIn(5)
+		v.keys("alt+4", "t")
+	}, "Not during a self-assessment"},
+	{"assess-result", nil, func(v *visit) {
+		v.keys("e", "ctrl+Enter", "alt+2")
+		v.handIn(11)
+		v.keys("alt+4", "Enter", "alt+2", "ctrl+Enter")
+	}, "Keep the sheet"},
 	{"settings", nil, func(v *visit) { v.keys(",") }, "# Settings"},
 	{"rules", nil, func(v *visit) {
 		v.keys("r")

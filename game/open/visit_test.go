@@ -18,6 +18,8 @@ import (
 	"leastwatt/game/ui"
 	"leastwatt/game/verb"
 	"leastwatt/game/window"
+	"leastwatt/scoring/solve"
+	"leastwatt/scoring/tables"
 )
 
 // theMorning is the clock of every visit: it sets the date on the screen and
@@ -217,4 +219,28 @@ func (v *visit) picture() (*image.RGBA, error) {
 		return nil, fmt.Errorf("painting: %w", err)
 	}
 	return img, nil
+}
+
+// handIn hands in the next n cases of a self-assessment with the plan that has
+// full marks, except that every fourth is left empty.
+func (v *visit) handIn(n int) {
+	v.t.Helper()
+	for range n {
+		run := v.app.Run()
+		s, err := v.app.Open(run.Ref(run.Next()))
+		if err != nil {
+			v.t.Fatal(err)
+		}
+		j, err := s.Judge(tables.Builtin, run.Start.Labels)
+		if err != nil {
+			v.t.Fatal(err)
+		}
+		if run.Next()%4 != 3 {
+			plan := solve.Solve(j, s.Ref).Plan
+			s.Change("", func(p *cases.Plan) { *p = *plan })
+		}
+		if err := v.app.HandIn(s); err != nil {
+			v.t.Fatal(err)
+		}
+	}
 }

@@ -14,6 +14,7 @@ const (
 	atPlan
 	atDebrief
 	atRound
+	atAssess
 	atPacks
 	atRules
 	atSettings
@@ -36,6 +37,7 @@ type App struct {
 	list    todayList
 	look    caseLook
 	play    roundPlay
+	exam    assessPlay
 	edit    phraseEdit
 	marks   marginNotes
 	rules   ruleSearch
@@ -51,7 +53,9 @@ func NewApp(cfg Config) (*App, error) {
 	a := &App{Desk: d, gallery: newGallery(cfg.Post), w: 1280, h: 800, scale: 1}
 	a.scale = a.TextScale()
 	a.goTo(atToday)
-	if cfg.FirstCase {
+	if a.Running() {
+		a.goTo(atAssess)
+	} else if cfg.FirstCase {
 		a.openCase(a.today()[0].ref)
 	}
 	return a, nil
@@ -87,7 +91,11 @@ func (a *App) Update(msg any) {
 		a.lookAhead()
 		return
 	case Tick:
-		a.tick(msg)
+		if msg.Of == runTick {
+			a.runTicks()
+		} else {
+			a.tick(msg)
+		}
 		return
 	case packLoaded:
 		a.packArrived(msg)
@@ -121,6 +129,8 @@ func (a *App) Update(msg any) {
 		a.updateDebrief(msg)
 	case atRound:
 		a.updateRound(msg)
+	case atAssess:
+		a.updateAssess(msg)
 	case atPacks:
 		a.updatePacks(msg)
 	case atRules:
@@ -145,6 +155,9 @@ func (a *App) focused(id string) {
 
 // goTo shows a place.
 func (a *App) goTo(at spot) {
+	if a.keptOut(at) {
+		return
+	}
 	a.leaveEditor()
 	a.stopClock()
 	switch at {
@@ -166,6 +179,8 @@ func (a *App) goTo(at spot) {
 		a.enterDebrief()
 	case atRound:
 		a.enterRound()
+	case atAssess:
+		a.enterAssess()
 	case atRules:
 		a.focus = "rules search"
 	case atSettings:
@@ -206,6 +221,11 @@ func (a *App) key(k ui.Key) bool {
 		a.help = true
 	case "t":
 		a.goTo(atToday)
+	case "e":
+		if a.at != atToday {
+			return false
+		}
+		a.goTo(atAssess)
 	case "k":
 		a.goTo(atPacks)
 	case "r":
@@ -237,6 +257,8 @@ func (a *App) altKey(name string) bool {
 		a.goTo(atPlan)
 	case name == "3":
 		a.toast = "The bench is not yet in this edition."
+	case a.Running():
+		a.goTo(atAssess)
 	case a.session.Grade == nil:
 		a.toast = "Grade the plan first. The debrief comes after that."
 	default:
@@ -297,6 +319,8 @@ func (a *App) View() ui.Node {
 		p = a.viewDebrief()
 	case atRound:
 		p = a.viewRound()
+	case atAssess:
+		p = a.viewAssess()
 	case atPacks:
 		p = a.viewPacks()
 	case atRules:
@@ -328,6 +352,9 @@ func (a *App) View() ui.Node {
 func (a *App) tabs() *ui.Tabs {
 	if a.working() {
 		at := map[spot]int{atCase: 0, atPlan: 1, atDebrief: 2}[a.at]
+		if a.Running() {
+			return &ui.Tabs{ID: "tabs", Name: "parts of the run", At: at, Hint: "Alt 1–4", Tabs: []ui.Tab{{Label: "Case"}, {Label: "Plan"}, {Label: "The run"}}}
+		}
 		return &ui.Tabs{ID: "tabs", Name: "parts of the case", At: at, Hint: "Alt 1–4", Tabs: []ui.Tab{
 			{Label: "Case"}, {Label: "Plan"}, {Label: "Debrief", Off: a.session.Grade == nil},
 		}}
@@ -342,6 +369,9 @@ func (a *App) tabs() *ui.Tabs {
 // words. Nothing of it tells what the lesion is.
 func (a *App) caseContext() []ui.Span {
 	s := a.session
+	if a.Running() {
+		return []ui.Span{ui.Words{Text: "Self-assessment · " + a.runContext() + " · "}, ui.Words{Text: "“" + cases.Spell(s.Case.Presenting, a.words()) + "”", Italic: true}}
+	}
 	return []ui.Span{
 		ui.Words{Text: s.Pack.Author + " · " + a.whichCase(s) + " · "},
 		ui.Words{Text: "“" + cases.Spell(s.Case.Presenting, a.words()) + "”", Italic: true},

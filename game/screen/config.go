@@ -27,7 +27,8 @@ type Config struct {
 	LoadPack  PackLoader                 // for a dropped pack; nil: packs cannot be added
 	Post      func(msg any)              // brings the result of background work back to Update; nil: it is done at once
 	Ticks     func(of int) (stop func()) // posts Tick{of} once a second until stopped; nil: rounds have no clock
-	FirstCase bool                       // begin with the first case on screen, as on a first start
+	Assess    RunConfig
+	FirstCase bool // begin with the first case on screen, as on a first start
 }
 
 // PackLoader reads and checks a pack that was dropped on the window, or named

@@ -8,6 +8,7 @@ import (
 
 	"leastwatt/cases"
 	"leastwatt/scoring"
+	"leastwatt/scoring/assess"
 	"leastwatt/scoring/tables"
 )
 
@@ -24,6 +25,7 @@ type Desk struct {
 	usual    *cases.Plan
 	saveErr  string // the last draft or setting that could not be kept
 
+	run       *assess.Run     // the self-assessment under way, or the last
 	others    int             // cases made like another in this sitting
 	rounds    int             // short rounds begun in this sitting
 	glanced   map[string]bool // cases that a short round showed
@@ -59,6 +61,7 @@ func NewDesk(cfg Config) (*Desk, error) {
 			return nil, err
 		}
 	}
+	d.resumeRun()
 	return d, nil
 }
 

@@ -23,7 +23,7 @@ var everywhere = []keyLine{
 }
 
 var keysOf = map[spot][]keyLine{
-	atToday: {{"↑ ↓", "choose a case"}, {"Enter", "begin"}, {"A", "any case, or today's"}, {"S", "a short round of look-alikes"}},
+	atToday: {{"↑ ↓", "choose a case"}, {"Enter", "begin"}, {"A", "any case, or today's"}, {"S", "a short round of look-alikes"}, {"E", "self-assessment"}},
 	atCase:  {{"↑ ↓", "move in the list"}, {"Enter", "ask or examine; Space does the same"}, {"V", "look again another way"}, {"Alt 2", "write the plan"}},
 	atPlan: {
 		{"← →", "to the phrase before or after"},

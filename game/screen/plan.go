@@ -44,6 +44,10 @@ func (a *App) updatePlan(msg any) {
 
 func (a *App) gradeNow() {
 	a.leaveEditor()
+	if a.Running() {
+		a.handIn()
+		return
+	}
 	if err := a.Grade(a.session); err != nil {
 		a.toast = capital(err.Error()) + "."
 		return
@@ -51,19 +55,23 @@ func (a *App) gradeNow() {
 	a.goTo(atDebrief)
 }
 
+// gradeLabel is what the end of a plan is called.
+func (a *App) gradeLabel() string {
+	if a.Running() {
+		return "Hand it in"
+	}
+	return "Grade now"
+}
+
 func (a *App) viewPlan() ui.Page {
 	note := a.session.Note(a.words())
-	body := a.noteNodes(note, func(p *ui.Phrase) {
-		if p.ID == "disposition" && p.State == ui.Open {
-			p.Aside = "arrow keys choose"
-		}
-	})
+	body := a.noteNodes(note, func(*ui.Phrase) {})
 	sheet := ui.Sheet{Pad: ui.PadXY(a.sheetPad(), 24), Child: ui.Column{Gap: 16, Children: []ui.Node{
 		ui.Grow(ui.Scroll{ID: "note " + a.session.Ref, Child: ui.Column{Gap: 14, Children: body}}),
 		ui.Row{Gap: 16, Align: ui.Middle, Wrap: true, LineGap: 8, Children: []ui.Node{
 			a.confidence(),
 			ui.Spacer{},
-			ui.Button{ID: "grade", Label: "Grade now", Kind: ui.Primary, Hint: "Ctrl ↵"},
+			ui.Button{ID: "grade", Label: a.gradeLabel(), Kind: ui.Primary, Hint: "Ctrl ↵"},
 		}},
 	}}}
 	split := ui.Split{

@@ -55,6 +55,8 @@ func (a *App) updateToday(msg any) {
 			a.showAll(!a.list.all)
 		case "short round":
 			a.goTo(atRound)
+		case "assess":
+			a.goTo(atAssess)
 		}
 	case ui.Key:
 		switch {
@@ -107,6 +109,7 @@ func (a *App) viewToday() ui.Page {
 			ui.Button{ID: "begin", Label: "Begin", Kind: ui.Primary, Hint: "Enter"},
 			ui.Button{ID: "any", Label: any, Hint: "A"},
 			ui.Button{ID: "short round", Label: a.roundLabel(), Hint: "S"},
+			ui.Button{ID: "assess", Label: "Self-assessment", Hint: "E"},
 		}},
 		ui.Row{Gap: 12, Align: ui.End, Children: []ui.Node{
 			ui.Box{Width: 180, Scale: true, Child: ui.Field{ID: "code", Name: "A case by its code", Text: a.list.code, Hint: "7KQ-4TB-9XM"}},
