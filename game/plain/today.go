@@ -4,18 +4,23 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
-	"strings"
 
 	"leastwatt/cases"
 	"leastwatt/game/screen"
 )
 
-const todayHelp = `Type a number to begin that case. "all" lists every case, "today" today's. "code" and a case code opens a made case. "short" begins a short round of look-alikes. "rules" and some words search the rules. "packs" lists the packs. "words uk" or "words us" sets the spelling; "labels cautious", "labels us" or "labels uk" the drug labels. "quit" ends.`
+const todayHelp = `Type a number to begin that case. "all" lists every case, "today" today's. "assess" begins a self-assessment. "code" and a case code opens a made case. "short" begins a short round of look-alikes. "rules" and some words search the rules. "packs" lists the packs. "words uk" or "words us" sets the spelling; "labels cautious", "labels us" or "labels uk" the drug labels. "quit" ends.`
 
 // today lists the cases and opens one after another. With first it begins with
 // the first case, as on a first start.
 func (p *player) today(first bool) error {
 	every := false
+	if p.desk.Running() {
+		if err := p.selfAssess(); err != nil {
+			return err
+		}
+		first = false
+	}
 	lines := p.desk.Lines(every)
 	if first {
 		if err := p.open(lines[0].Ref); err != nil {
@@ -56,6 +61,11 @@ func (p *player) today(first bool) error {
 				return err
 			}
 			lines = p.desk.Lines(every)
+			p.list(lines, every)
+		case is(answer, "assess"):
+			if err := p.selfAssess(); err != nil {
+				return err
+			}
 			p.list(lines, every)
 		case word == "code":
 			if err := p.openCode(rest); err != nil {
@@ -110,7 +120,7 @@ func (p *player) open(ref string) error {
 func (p *player) openCode(code string) error {
 	c, err := cases.MadeCase(code)
 	if err != nil {
-		p.say(strings.ToUpper(err.Error()[:1]) + err.Error()[1:] + ".")
+		p.say(capital(err.Error()) + ".")
 		return nil
 	}
 	return p.open(cases.MadePackID + "/" + c.ID)
@@ -156,6 +166,8 @@ func (p *player) work() (next string, err error) {
 // aside handles what can be asked anywhere and tells whether it did.
 func (p *player) aside(word, rest string) bool {
 	switch {
+	case p.desk.Running() && (word == "rules" || word == "packs" || word == "load"):
+		p.say("Not during a self-assessment.")
 	case word == "rules":
 		p.rules(rest)
 	case word == "packs":

@@ -370,7 +370,7 @@ func (a *App) tabs() *ui.Tabs {
 func (a *App) caseContext() []ui.Span {
 	s := a.session
 	if a.Running() {
-		return []ui.Span{ui.Words{Text: "Self-assessment · " + a.runContext() + " · "}, ui.Words{Text: "“" + cases.Spell(s.Case.Presenting, a.words()) + "”", Italic: true}}
+		return []ui.Span{ui.Words{Text: "Self-assessment · " + a.RunContext() + " · "}, ui.Words{Text: "“" + cases.Spell(s.Case.Presenting, a.words()) + "”", Italic: true}}
 	}
 	return []ui.Span{
 		ui.Words{Text: s.Pack.Author + " · " + a.whichCase(s) + " · "},

@@ -30,7 +30,7 @@ func (a *App) enterAssess() {
 	case r == nil:
 		a.focus = "run begin"
 		if a.exam.seed == "" {
-			a.exam.seed = strconv.FormatInt(a.nowMS()/1000%1_000_000, 10)
+			a.exam.seed = strconv.FormatUint(a.NewSeed(), 10)
 		}
 	case r.Ending == "":
 		a.focus = "run on"

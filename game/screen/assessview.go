@@ -16,7 +16,7 @@ func (a *App) viewAssess() ui.Page {
 		p.Context = []ui.Span{ui.Words{Text: "a run without help"}}
 		p.Body, p.Keys = a.viewRunAbout(), []ui.KeyTip{{Says: "Back", Key: "Esc"}}
 	case a.run.Ending == "":
-		p.Context = []ui.Span{ui.Words{Text: a.runContext()}}
+		p.Context = []ui.Span{ui.Words{Text: a.RunContext()}}
 		p.Body = a.viewRunUnderWay()
 	default:
 		p.Context = []ui.Span{ui.Words{Text: a.run.Start.Title}}
@@ -98,11 +98,11 @@ func (a *App) updateRunAbout(msg any) {
 	}
 }
 
-// runContext says which case of the run is in hand and how much time is left.
-func (a *App) runContext() string {
-	r := a.run
+// RunContext says which case of the run is in hand and how much time is left.
+func (d *Desk) RunContext() string {
+	r := d.run
 	text := fmt.Sprintf("case %d of %d", min(r.Answered()+1, len(r.Given)), len(r.Given))
-	if left, limited := r.LeftMS(a.nowMS()); limited {
+	if left, limited := r.LeftMS(d.nowMS()); limited {
 		text += " · " + leftText(left)
 	}
 	return text

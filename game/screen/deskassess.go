@@ -63,6 +63,9 @@ func (d *Desk) resumeRun() {
 // Run is the run under way, or the last one of this sitting; nil before.
 func (d *Desk) Run() *assess.Run { return d.run }
 
+// NewSeed proposes a seed: the time of day, which nobody picks.
+func (d *Desk) NewSeed() uint64 { return uint64(d.nowMS() / 1000 % 1_000_000) }
+
 // Running tells whether a run is under way.
 func (d *Desk) Running() bool { return d.run != nil && d.run.Ending == "" }
 

@@ -89,6 +89,9 @@ func outcome(run *assess.Run, res *assess.Result) string {
 			below = append(below, cases.Vocab.Label("domain", d.Domain, cases.UK))
 		}
 	}
+	if !res.Judged() {
+		return "Not passed: no domain had enough items to be judged."
+	}
 	if len(below) > 0 {
 		return "Not passed: below the standard in " + strings.Join(below, ", ") + "."
 	}
@@ -167,6 +170,9 @@ func cautionRow(set *tables.Set, f scoring.Finding) CautionRow {
 	row := CautionRow{Kind: f.Kind, Heading: capital(f.Expected), Why: f.Why, Source: f.Source}
 	if r := set.Row(f.Rule); r != nil {
 		row.Heading = r.Heading(kindOf(f.Kind))
+	}
+	if !strings.HasSuffix(row.Heading, ".") {
+		row.Heading += "."
 	}
 	if f.Kind == "never" {
 		row.Kind = "never event"

@@ -92,17 +92,21 @@ func Judge(r *Run) *Result {
 		}
 		res.Cases = append(res.Cases, c)
 	}
-	res.Passed = res.Whole && res.Nevers == 0
 	for i := range res.Domains {
 		d := &res.Domains[i]
 		d.Low, d.High = Interval(d.Right, d.Items)
 		d.Judged = d.Items >= r.Start.LeastItems
 		d.Reached = int64(d.Right)*1000 >= int64(d.Least)*int64(d.Items)
-		if d.Judged && !d.Reached {
-			res.Passed = false
-		}
 	}
+	res.Passed = res.Whole && res.Nevers == 0 && res.Judged() &&
+		!slices.ContainsFunc(res.Domains, func(d DomainResult) bool { return d.Judged && !d.Reached })
 	return res
+}
+
+// Judged tells whether any domain had enough items: a run too short to show
+// anything is not passed.
+func (res *Result) Judged() bool {
+	return slices.ContainsFunc(res.Domains, func(d DomainResult) bool { return d.Judged })
 }
 
 func (res *Result) take(f *scoring.Finding, c *CaseResult) {
