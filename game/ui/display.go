@@ -85,6 +85,7 @@ type DrawImage struct {
 	Image   image.Image
 	Rect    Rect
 	Radius  float64
+	Live    bool // it changes often: scaled by the painter's quickest means
 }
 
 // Clip limits what follows to Rect, until the next Clip. It is not a stack:

@@ -125,6 +125,11 @@ func (h *Host) Drop(name string, files fs.FS) { h.send(Drop{name, files}) }
 
 // Blur tells that the window is no longer in use: drags and held keys end.
 func (h *Host) Blur() {
+	if s := h.Frame().Stop(h.pressed.ID); h.down && s != nil {
+		if n, ok := s.Of.(Stage); ok {
+			h.send(PointerUp{n.ID})
+		}
+	}
 	h.down, h.drag = false, false
 	h.st.FocusOn = false
 	h.hover(Hit{}, false)

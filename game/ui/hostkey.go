@@ -15,6 +15,12 @@ func (h *Host) KeyDown(k Key) {
 	if s := f.Stop(h.st.Focus); s != nil && s.Layer == f.Layers-1 && h.keyOn(*s, k) {
 		return
 	}
+	if s := f.Stop(h.st.Focus); s != nil {
+		if _, stage := s.Of.(Stage); stage {
+			h.send(k)
+			return
+		}
+	}
 	if !k.Ctrl && !k.Alt && h.scrollKey(k.Name) {
 		return
 	}
@@ -36,7 +42,7 @@ func (h *Host) Type(text string) {
 			h.insert(fl, text)
 			return
 		}
-		if text == " " {
+		if _, stage := s.Of.(Stage); text == " " && !stage {
 			h.space(*s)
 			return
 		}
@@ -139,7 +145,7 @@ func (h *Host) keyOn(s Stop, k Key) bool {
 	if fl, ok := s.Of.(Field); ok && h.editKey(fl, k) {
 		return true
 	}
-	if k.Ctrl || k.Alt {
+	if _, stage := s.Of.(Stage); k.Ctrl || k.Alt || stage {
 		return false
 	}
 	if k.Name == "Enter" {
@@ -167,6 +173,11 @@ func (h *Host) keyOn(s Stop, k Key) bool {
 		return h.tabKey(n, k.Name)
 	case Dial:
 		return h.dialKey(n, k.Name)
+	case ActStrip:
+		if by := numberStep(k.Name); by != 0 {
+			h.send(Step{n.ID, by})
+			return true
+		}
 	case Phrase:
 		return h.phraseKey(n, k.Name)
 	}

@@ -10,11 +10,17 @@ func (h *Host) Move(x, y float64) {
 	}
 	h.px, h.py = x, y
 	if h.drag {
-		h.dragTo(x)
+		h.dragTo(x, y)
 		return
 	}
 	hit, ok := f.At(x, y)
 	h.hover(hit, ok)
+	if s := f.Stop(hit.ID); ok && s != nil {
+		if n, stage := s.Of.(Stage); stage {
+			fx, fy := stagePoint(hit.Track, x, y)
+			h.send(Pointed{n.ID, fx, fy})
+		}
+	}
 }
 
 func (h *Host) hover(hit Hit, ok bool) {
@@ -47,9 +53,13 @@ func (h *Host) Press(x, y float64) {
 	}
 	h.setFocus(focusFor(*s))
 	switch n := s.Of.(type) {
-	case Dial:
+	case Dial, ActStrip:
 		h.drag = true
-		h.dragTo(x)
+		h.dragTo(x, y)
+	case Stage:
+		h.drag = true
+		fx, fy := stagePoint(hit.Track, x, y)
+		h.send(PointerDown{n.ID, fx, fy})
 	case Field:
 		at := n.caretAt(h.st.TextScale, hit.Track, h.st.Focus == n.ID, clampInt(h.st.Caret, 0, len([]rune(n.Text))), x)
 		h.st.Caret, h.st.Anchor = at, at
@@ -80,7 +90,7 @@ func forOf(s Stop) string {
 	return ""
 }
 
-func (h *Host) dragTo(x float64) {
+func (h *Host) dragTo(x, y float64) {
 	s := h.frame.Stop(h.pressed.ID)
 	if s == nil {
 		return
@@ -89,6 +99,11 @@ func (h *Host) dragTo(x float64) {
 	switch n := s.Of.(type) {
 	case Dial:
 		h.send(SetFraction{n.ID, within(x, tr.X, tr.X+tr.W)})
+	case ActStrip:
+		h.send(SetFraction{n.ID, within(x, tr.X, tr.X+tr.W)})
+	case Stage:
+		fx, fy := stagePoint(tr, x, y)
+		h.send(Pointed{n.ID, fx, fy})
 	case Field:
 		at := n.caretAt(h.st.TextScale, tr, true, h.st.Caret, x)
 		if at != h.st.Caret {
@@ -107,6 +122,11 @@ func (h *Host) Release(x, y float64) {
 	dragged := h.drag
 	h.down, h.drag = false, false
 	f := h.Frame()
+	if s := f.Stop(h.pressed.ID); s != nil {
+		if n, ok := s.Of.(Stage); ok {
+			h.send(PointerUp{n.ID})
+		}
+	}
 	hit, ok := f.At(x, y)
 	if !ok || dragged || hit.ID != h.pressed.ID || hit.Part != h.pressed.Part {
 		h.hover(hit, ok)
@@ -176,7 +196,7 @@ func (h *Host) Wheel(x, y, dy float64) {
 func (h *Host) wheelOn(s Stop, dy float64) bool {
 	sign := 1.0
 	switch n := s.Of.(type) {
-	case Dial:
+	case Dial, Stage:
 	case Phrase:
 		switch n.Steps {
 		case StepNone:

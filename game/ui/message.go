@@ -29,6 +29,26 @@ type SetFraction struct {
 	F  float64
 }
 
+// Pointed: the pointer moved over a Stage; X and Y are parts of its width and
+// height.
+type Pointed struct {
+	ID   string
+	X, Y float64
+}
+
+// PointerDown: the main button, or a finger, went down on a Stage.
+type PointerDown struct {
+	ID   string
+	X, Y float64
+}
+
+// PointerUp: it came up again, wherever that was.
+type PointerUp struct{ ID string }
+
+// Elapsed: so much time has gone by since the last one, while the screen is
+// Live.
+type Elapsed struct{ MS int }
+
 // TextInput: characters typed for the focused phrase or dial while the screen
 // WantsText. Backspace arrives as Key.
 type TextInput struct{ ID, Text string }
@@ -65,6 +85,10 @@ type FocusLost struct{}
 
 // FocusGained: the window is in use again.
 type FocusGained struct{}
+
+// Live is a screen in which time goes by: while Live is true it gets Elapsed
+// before every frame.
+type Live interface{ Live() bool }
 
 // Screen is one place of the program, as the host and the plain mode see it.
 type Screen interface {

@@ -54,7 +54,7 @@ func (n Picture) place(c *canvas, r Rect) {
 		return
 	}
 	at := Rect{r.X, r.Y, w, h}
-	c.add(DrawImage{n.ID, n.Version, n.Image, at, 3})
+	c.add(DrawImage{ID: n.ID, Version: n.Version, Image: n.Image, Rect: at, Radius: 3})
 	s := c.role(Small)
 	row := Rect{r.X, r.Y + h + 8, w, s.line}
 	if n.caption(c) > 0 {

@@ -2,6 +2,7 @@ package window
 
 import (
 	"errors"
+	"time"
 
 	"github.com/hajimehoshi/ebiten/v2"
 
@@ -74,6 +75,7 @@ type game struct {
 	fault        error
 	updates      int // how often the loop ran
 	pace         pace
+	lastLive     time.Time // when the screen was last told the time; zero while it is not live
 	fade         fade
 	shots        *shooter // nil when no pictures are asked for
 }
@@ -118,10 +120,38 @@ func (g *game) Update() error {
 	busy := g.in.read(g.host, g.scale, g.cfg.Now)
 	theme, textScale = g.cfg.look() // a key may have changed a setting
 	g.host.SetLook(theme, textScale, false)
+	live := g.live()
 	g.host.Frame()
 	g.pointerShape()
-	g.pace.set(busy || g.fade.on)
+	g.pace.set(busy || live || g.fade.on)
 	return g.say.say(g.host)
+}
+
+// longestElapsed is the most time that one frame tells of: a machine that falls
+// behind slows what is live and never makes it jump.
+const longestElapsed = 50 * time.Millisecond
+
+// live tells a screen in which time goes by how much has gone.
+func (g *game) live() bool {
+	s, ok := g.cfg.Screen.(ui.Live)
+	if !ok || g.cfg.Now == nil || !s.Live() {
+		g.lastLive = time.Time{}
+		return false
+	}
+	now := g.cfg.Now()
+	if !g.lastLive.IsZero() {
+		gone := min(now.Sub(g.lastLive), longestElapsed)
+		if ms := int(gone / time.Millisecond); ms > 0 {
+			g.host.Tell(ui.Elapsed{MS: ms})
+			g.lastLive = g.lastLive.Add(time.Duration(ms) * time.Millisecond)
+		}
+		if now.Sub(g.lastLive) > longestElapsed {
+			g.lastLive = now
+		}
+		return true
+	}
+	g.lastLive = now
+	return true
 }
 
 func (g *game) done() bool {

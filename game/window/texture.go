@@ -23,11 +23,12 @@ type textureKey struct {
 type textures struct {
 	kept map[textureKey]*ebiten.Image
 	used map[textureKey]bool
+	live map[string]int // version of each live picture that the card holds
 }
 
 func (t *textures) begin() {
 	if t.kept == nil {
-		t.kept = map[textureKey]*ebiten.Image{}
+		t.kept, t.live = map[textureKey]*ebiten.Image{}, map[string]int{}
 	}
 	t.used = map[textureKey]bool{}
 }
@@ -53,6 +54,10 @@ func (t *textures) draw(dst *ebiten.Image, op ui.DrawImage, scale float64) {
 	if r.Empty() || op.Image == nil {
 		return
 	}
+	if op.Live {
+		t.drawLive(dst, op, r)
+		return
+	}
 	k := textureKey{op.ID, op.Version, r.Dx(), r.Dy(), op.Radius * scale}
 	img, ok := t.kept[k]
 	if !ok {
@@ -62,6 +67,35 @@ func (t *textures) draw(dst *ebiten.Image, op ui.DrawImage, scale float64) {
 	}
 	t.used[k] = true
 	var d ebiten.DrawImageOptions
+	d.GeoM.Translate(float64(r.Min.X), float64(r.Min.Y))
+	dst.DrawImage(img, &d)
+}
+
+// drawLive draws a picture that changes often: its own pixels go to the card
+// whenever they are new, and the card scales them.
+func (t *textures) drawLive(dst *ebiten.Image, op ui.DrawImage, r image.Rectangle) {
+	src, ok := op.Image.(*image.RGBA)
+	if !ok {
+		b := op.Image.Bounds()
+		src = image.NewRGBA(image.Rect(0, 0, b.Dx(), b.Dy()))
+		draw.Copy(src, image.Point{}, op.Image, b, draw.Src, nil)
+	}
+	b := src.Bounds()
+	k := textureKey{id: op.ID, w: b.Dx(), h: b.Dy()}
+	img := t.kept[k]
+	fresh := img == nil
+	if fresh {
+		img = ebiten.NewImage(b.Dx(), b.Dy())
+		t.kept[k] = img
+	}
+	if fresh || t.live[op.ID] != op.Version {
+		img.WritePixels(src.Pix)
+		t.live[op.ID] = op.Version
+	}
+	t.used[k] = true
+	var d ebiten.DrawImageOptions
+	d.Filter = ebiten.FilterLinear
+	d.GeoM.Scale(float64(r.Dx())/float64(b.Dx()), float64(r.Dy())/float64(b.Dy()))
 	d.GeoM.Translate(float64(r.Min.X), float64(r.Min.Y))
 	dst.DrawImage(img, &d)
 }
