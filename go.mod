@@ -23,6 +23,7 @@ require (
 	github.com/buger/jsonparser v1.1.2 // indirect
 	github.com/ebitengine/gomobile v0.0.0-20240911145611-4856209ac325 // indirect
 	github.com/ebitengine/hideconsole v1.0.0 // indirect
+	github.com/ebitengine/oto/v3 v3.3.3 // indirect
 	github.com/ebitengine/purego v0.8.0 // indirect
 	github.com/go-pdf/fpdf v0.9.0 // indirect
 	github.com/gofrs/flock v0.13.2 // indirect

@@ -75,6 +75,7 @@ type game struct {
 	fault        error
 	updates      int // how often the loop ran
 	pace         pace
+	tone         tone
 	lastLive     time.Time // when the screen was last told the time; zero while it is not live
 	fade         fade
 	shots        *shooter // nil when no pictures are asked for
@@ -121,10 +122,24 @@ func (g *game) Update() error {
 	theme, textScale = g.cfg.look() // a key may have changed a setting
 	g.host.SetLook(theme, textScale, false)
 	live := g.live()
+	g.sound()
 	g.host.Frame()
 	g.pointerShape()
 	g.pace.set(busy || live || g.fade.on)
 	return g.say.say(g.host)
+}
+
+// sound lets the screen's tone be heard, unless sound is turned off.
+func (g *game) sound() {
+	s, ok := g.cfg.Screen.(Sounding)
+	if !ok {
+		return
+	}
+	hz := s.ToneHz()
+	if g.cfg.Settings != nil && !g.cfg.Settings.Sound() {
+		hz = 0
+	}
+	g.tone.set(hz)
 }
 
 // longestElapsed is the most time that one frame tells of: a machine that falls
