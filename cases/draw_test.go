@@ -36,12 +36,38 @@ func drawPack(t *rapid.T) *Pack {
 	for i := range p.LocalRules {
 		p.LocalRules[i].Date = rapid.SampledFrom([]string{"2026-11-25", "2024-02-29"}).Draw(t, "date")
 	}
+	if a := p.Assessment; a != nil && !mendAssessment(a) {
+		p.Assessment = nil
+	}
 	p.Cases = make([]Case, rapid.IntRange(1, 3).Draw(t, "cases"))
 	for i := range p.Cases {
 		p.Cases[i] = *drawCase(t)
 		p.Cases[i].ID = fmt.Sprintf("%s-%d", p.Cases[i].ID[:min(50, len(p.Cases[i].ID))], i)
 	}
 	return p
+}
+
+// mendAssessment puts right what the tags cannot say, and tells whether that was
+// possible.
+func mendAssessment(a *Assessment) bool {
+	total := 0
+	for i := range a.Kinds {
+		k := &a.Kinds[i]
+		k.LevelMax = max(k.LevelMin, k.LevelMax)
+		k.Count = min(k.Count, 2)
+		total += k.Count
+		if len(k.Families) == 0 {
+			return false
+		}
+	}
+	seen := map[string]bool{}
+	for _, s := range a.Standards {
+		if seen[s.Domain] {
+			return false
+		}
+		seen[s.Domain] = true
+	}
+	return total > 0 && total <= 60
 }
 
 func drawCase(t *rapid.T) *Case {

@@ -34,8 +34,18 @@ func TestReadPack(t *testing.T) {
 	}
 }
 
+// withAssessment is the sample pack with a self-assessment of its own.
+func withAssessment(keys string) string {
+	return replaced(`"cases":`, `"assessment": {`+keys+`}, "cases":`)
+}
+
 // badPacks are the sample pack with one piece replaced.
 var badPacks = []badSample{
+	{"levels the wrong way round", withAssessment(`"kinds": [{"count": 1, "families": ["milia"], "level_min": 3, "level_max": «2}]`), "level_max is 2 and level_min 3; it must be at least as high"},
+	{"too long a run", withAssessment(`"kinds": «[{"count": 40, "families": ["milia"], "level_min": 1, "level_max": 2}, {"count": 21, "families": ["milia"], "level_min": 1, "level_max": 2}]`), "a run would have 61 cases; the most is 60"},
+	{"no kind of case", withAssessment(`"kinds": «[]`), "there is no kind of case; give at least one"},
+	{"no family", withAssessment(`"kinds": [{"count": 1, "families": «[], "level_min": 1, "level_max": 2}]`), "there is no family to draw from; give at least one"},
+	{"two standards", withAssessment(`"kinds": [{"count": 1, "families": ["milia"], "level_min": 1, "level_max": 2}], "standards": [{"domain": "room", "least": 0.9, "reason": "a"}, {"domain": «"room", "least": 0.8, "reason": "b"}]`), `"room" has a standard already; give each domain one`},
 	{"unknown family", replaced(`"family": "cherry_angioma"`, `"family": «"chery_angioma"`), `unknown family "chery_angioma" in "cases[0].lesion.family"; did you mean "cherry_angioma"?`},
 	{"unknown site", replaced(`"site": "chest"`, `"site": «"chests"`), `did you mean "chest"?`},
 	{"700 kg", replaced(`"weight_kg": 70`, `"weight_kg": «700`), `"cases[0].patient.weight_kg" is 700; it must be from 0.5 to 400; the nearest is 400`},

@@ -111,7 +111,7 @@ func solveCase(p *cases.Pack, c *cases.Case, set *tables.Set, labels string) Cas
 	if err != nil { // checkOverrides has refused such a pack
 		return r
 	}
-	s := Solve(j, ref)
+	s := Solve(j, ref, p.LocalRules...)
 	r.Solved, r.Plan, r.Best = s.Solved, cases.Canonical(s.Plan), s.Best
 	if !s.Solved {
 		r.Plan = nil

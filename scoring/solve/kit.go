@@ -20,27 +20,34 @@ func kitFor(set *tables.Set) kit {
 	}
 	k := kit{}
 	for _, r := range set.Rows {
-		injecting := false
-		for _, fact := range tables.PlanFacts() {
-			if !r.Reads(fact) || fact == "disposition" || fact == "technique" {
-				continue
-			}
-			if wholeAnaesthetic(fact) {
-				if injecting {
-					continue // one group of whole anaesthetics serves every part of them
-				}
-				injecting = true
-			}
-			if group := moves(r, fact); len(group) > 0 {
-				k[r] = append(k[r], group)
-			}
+		if groups := groupsFor(r); len(groups) > 0 {
+			k[r] = groups
 		}
-	}
-	for _, groups := range k {
-		// The phrase with the fewest values is tried first: it is the one that
-		// the row is about more often than not.
-		slices.SortStableFunc(groups, func(a, b []move) int { return len(a) - len(b) })
 	}
 	made, _ := kits.LoadOrStore(set, k)
 	return made.(kit)
+}
+
+// groupsFor lists the changes that could satisfy what asks, a group a phrase.
+func groupsFor(r asker) [][]move {
+	var groups [][]move
+	injecting := false
+	for _, fact := range tables.PlanFacts() {
+		if !r.Reads(fact) || fact == "disposition" || fact == "technique" {
+			continue
+		}
+		if wholeAnaesthetic(fact) {
+			if injecting {
+				continue // one group of whole anaesthetics serves every part of them
+			}
+			injecting = true
+		}
+		if group := moves(r, fact); len(group) > 0 {
+			groups = append(groups, group)
+		}
+	}
+	// The phrase with the fewest values is tried first: it is the one that
+	// the row is about more often than not.
+	slices.SortStableFunc(groups, func(a, b []move) int { return len(a) - len(b) })
+	return groups
 }

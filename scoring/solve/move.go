@@ -11,19 +11,20 @@ import (
 // move is one change to a plan.
 type move func(*cases.Plan)
 
+// asker is what may ask for a value: a row of the tables, or what a
+// supervisor wrote in its place.
+type asker interface {
+	Reads(fact string) bool
+	Numbers(fact string) []int64   // thousandths
+	WordMasks(fact string) []int64 // bits by the row of the vocabulary
+}
+
+var _ asker = (*tables.Row)(nil)
+
 // moves lists the changes to one plan fact that a row could ask for.
-func moves(r *tables.Row, fact string) []move {
-	switch fact {
-	case "asked":
-		return setMoves(r, fact, "topic", func(p *cases.Plan) *[]string { return &p.Asked })
-	case "protection":
-		return setMoves(r, fact, "protection", func(p *cases.Plan) *[]string { return &p.Protection })
-	case "record":
-		return setMoves(r, fact, "record", func(p *cases.Plan) *[]string { return &p.Record })
-	case "prescribe":
-		return setMoves(r, fact, "prescribe", func(p *cases.Plan) *[]string { return &p.Prescribe })
-	case "advice":
-		return setMoves(r, fact, "advice", func(p *cases.Plan) *[]string { return &p.Advice })
+func moves(r asker, fact string) []move {
+	if l, ok := lists[fact]; ok {
+		return setMoves(r, fact, l.table, l.field)
 	}
 	if text := textField(fact); text != nil {
 		return choiceMoves(r, fact, text)
@@ -46,6 +47,20 @@ func moves(r *tables.Row, fact string) []move {
 	return nil
 }
 
+// list is one field of a plan that holds words of a vocabulary.
+type list struct {
+	table string
+	field func(*cases.Plan) *[]string
+}
+
+var lists = map[string]list{
+	"asked":      {"topic", func(p *cases.Plan) *[]string { return &p.Asked }},
+	"protection": {"protection", func(p *cases.Plan) *[]string { return &p.Protection }},
+	"record":     {"record", func(p *cases.Plan) *[]string { return &p.Record }},
+	"prescribe":  {"prescribe", func(p *cases.Plan) *[]string { return &p.Prescribe }},
+	"advice":     {"advice", func(p *cases.Plan) *[]string { return &p.Advice }},
+}
+
 // wholeAnaesthetic tells whether a fact belongs to what is injected as a
 // whole: half of it decides nothing, so it is changed as a whole.
 func wholeAnaesthetic(fact string) bool {
@@ -59,7 +74,7 @@ func wholeAnaesthetic(fact string) bool {
 
 // setMoves adds and drops each group of words the row looks for, and each
 // word of it by itself.
-func setMoves(r *tables.Row, fact, table string, field func(*cases.Plan) *[]string) []move {
+func setMoves(r asker, fact, table string, field func(*cases.Plan) *[]string) []move {
 	var out []move
 	ids := cases.Vocab.IDs(table)
 	for _, mask := range r.WordMasks(fact) {
@@ -191,7 +206,7 @@ func referral(p *cases.Plan) *cases.Referral {
 }
 
 // choiceMoves sets each word the row looks for, then every other, then none.
-func choiceMoves(r *tables.Row, fact string, t *text) []move {
+func choiceMoves(r asker, fact string, t *text) []move {
 	ids := cases.Vocab.IDs(t.table)
 	var order []string
 	for _, mask := range r.WordMasks(fact) {
@@ -252,7 +267,7 @@ var dials = map[string]dial{
 
 // dialMoves sets the dial at, just under and just over each number that the
 // row holds it against, and opens it.
-func dialMoves(r *tables.Row, fact string, d dial) []move {
+func dialMoves(r asker, fact string, d dial) []move {
 	var at []int64
 	for _, n := range r.Numbers(fact) {
 		n -= n % d.step
@@ -295,7 +310,7 @@ func flagField(fact string) func(*cases.Plan) **bool {
 }
 
 // anaestheticMoves are whole anaesthetics: half of one decides nothing.
-func anaestheticMoves(r *tables.Row) []move {
+func anaestheticMoves(r asker) []move {
 	out := []move{func(p *cases.Plan) { p.Anaesthetic = &cases.Anaesthetic{None: yes()} }}
 	volumes := []int64{300, 500, 1000, 2000, 3000, 5000, 8000, 12000, 20000}
 	for _, n := range r.Numbers("anaesthetic.volume_ml") {

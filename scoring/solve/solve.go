@@ -29,9 +29,10 @@ var biopsyTechniques = []string{"shave_excision", "punch_biopsy", "fusiform_exci
 
 // Solve searches every decision and technique for the case of the judge. Each
 // search starts from where the one before it ended, since most of a good plan
-// holds for the next technique too.
-func Solve(j *scoring.Judge, ref string) Solution {
-	s := &search{judge: j, kit: kitFor(j.Set)}
+// holds for the next technique too. The local rules are those that the judge
+// was made with: they say which values to try.
+func Solve(j *scoring.Judge, ref string, local ...cases.LocalRule) Solution {
+	s := &search{judge: j, kit: kitFor(j.Set), local: localKit(j.Set, j.Case, local)}
 	var sol Solution
 	var found []attempt
 	last := startPlan
@@ -72,7 +73,16 @@ func Solve(j *scoring.Judge, ref string) Solution {
 type search struct {
 	judge *scoring.Judge
 	kit   kit
+	local kit // what local rules and the case's author ask for in the place of rows
 	marks []scoring.Mark
+}
+
+// groups lists the changes that could satisfy a row, the supervisor's first.
+func (s *search) groups(r *tables.Row) [][]move {
+	if own := s.local[r]; len(own) > 0 {
+		return append(append([][]move(nil), own...), s.kit[r]...)
+	}
+	return s.kit[r]
 }
 
 // attempt is a plan and how it was judged.
@@ -192,7 +202,7 @@ func (s *search) searchPairs(found []attempt) attempt {
 
 func (s *search) improvePair(at attempt) (attempt, bool) {
 	for _, r := range brokenRows(at) {
-		for _, group := range s.kit[r] {
+		for _, group := range s.groups(r) {
 			for _, m := range group {
 				mid := clone(at.plan)
 				m(mid)
@@ -224,7 +234,7 @@ func brokenRows(at attempt) []*tables.Row {
 // of the first phrase that makes the plan better than worth, or nil.
 func (s *search) fix(than worth, r *tables.Row, p *cases.Plan) *cases.Plan {
 	now := s.judge.RowKind(r, p)
-	for _, group := range s.kit[r] {
+	for _, group := range s.groups(r) {
 		var best *cases.Plan
 		for _, m := range group {
 			c := clone(p)
@@ -257,7 +267,7 @@ func (s *search) conflict(best attempt) []string {
 			continue
 		}
 		names[m.Row.Rule] = true
-		for _, group := range s.kit[m.Row] {
+		for _, group := range s.groups(m.Row) {
 			for _, mv := range group {
 				c := clone(best.plan)
 				mv(c)
