@@ -1,6 +1,9 @@
 package ui
 
-import "math"
+import (
+	"image/color"
+	"math"
+)
 
 // leastScroll is the least height, at text size 100 %, in which a scrolled part
 // is still of use.
@@ -51,7 +54,32 @@ func (c *canvas) scrolled(id string, r Rect, content, side float64, draw func(at
 	reach := Rect{r.X - around, r.Y, r.W + 2*around, r.H}
 	c.clipped(reach, func() { draw(Rect{r.X, r.Y - off, r.W, content}) })
 	c.scroll = saved
+	if off > 0.5 {
+		c.veil(Rect{reach.X, r.Y, reach.W, veilHeight}, false)
+	}
+	if off < over-0.5 {
+		c.veil(Rect{reach.X, r.Y + r.H - veilHeight, reach.W, veilHeight}, true)
+	}
 	c.scrollBar(Rect{r.X + r.W + side + 2, r.Y, 4, r.H}, off, content)
+}
+
+// veilHeight is how far what runs on out of sight fades at the edge.
+const veilHeight = 20
+
+// veil lets what runs on out of sight fade into the ground, so that a line cut
+// in half reads as more to come.
+func (c *canvas) veil(r Rect, down bool) {
+	const bands = 10
+	ground := c.theme.Color(c.ground)
+	for i := range bands {
+		strength := float64(i+1) / bands * 0.94
+		at := Rect{r.X, r.Y + float64(i)*r.H/bands, r.W, r.H / bands}
+		if !down {
+			at.Y = r.Y + r.H - float64(i+1)*r.H/bands
+		}
+		part := func(v uint8) uint8 { return uint8(math.Round(float64(v) * strength)) }
+		c.add(FillRect{at, 0, color.RGBA{part(ground.R), part(ground.G), part(ground.B), part(255)}})
+	}
 }
 
 // scrollBar shows where in the content the window stands.
