@@ -4,6 +4,7 @@
 package main
 
 import (
+	"crypto/rand"
 	"errors"
 	"fmt"
 	"io"
@@ -54,6 +55,10 @@ type doseVerb struct {
 	With       []string `help:"Another agent given at the same visit." placeholder:"AGENT:PERCENT:1:N|plain:ML" sep:"none"`
 }
 
+// world is the clock and the source of chance, which nothing below this file
+// reaches for by itself.
+func world() sitting.World { return sitting.World{Now: time.Now, Random: rand.Reader} }
+
 func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
 
 // run is main with its streams as arguments; it returns the exit code.
@@ -99,7 +104,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 		d := cl.Dose
 		return verb.Dose(s, verb.DoseFlags{Agent: d.Agent, Percent: d.Percent, Adrenaline: d.Adrenaline, WeightKG: d.WeightKg, AgeYears: d.AgeYears, VolumeML: d.VolumeMl, With: d.With})
 	case "drill":
-		return sitting.Drill(s, in, cl.Drill.Data, time.Now)
+		return sitting.Drill(s, in, cl.Drill.Data, world())
 	}
 	return openWindow(s, in, &cl.Window)
 }

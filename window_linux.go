@@ -9,7 +9,6 @@ import (
 	"path/filepath"
 	"runtime"
 	"syscall"
-	"time"
 
 	gojson "github.com/goccy/go-json"
 
@@ -27,12 +26,12 @@ const exitNoDisplay = 3
 func openWindow(s *verb.Shell, in io.Reader, o *windowVerb) int {
 	if os.Getenv("DISPLAY") == "" {
 		fmt.Fprintln(s.Err, "leastwatt: there is no display, so here is the plain mode.")
-		return sitting.Drill(s, in, o.Data, time.Now)
+		return sitting.Drill(s, in, o.Data, world())
 	}
 	program, err := windowProgram()
 	if err != nil {
 		fmt.Fprintf(s.Err, "leastwatt: %v; so here is the plain mode.\n", err)
-		return sitting.Drill(s, in, o.Data, time.Now)
+		return sitting.Drill(s, in, o.Data, world())
 	}
 	call, err := gojson.Marshal(sitting.CallOf(s, *o))
 	if err != nil {
@@ -50,7 +49,7 @@ func openWindow(s *verb.Shell, in io.Reader, o *windowVerb) int {
 	switch {
 	case errors.As(err, &ended) && ended.ExitCode() == exitNoDisplay:
 		fmt.Fprintln(s.Err, "leastwatt: the display does not answer, so here is the plain mode.")
-		return sitting.Drill(s, in, o.Data, time.Now)
+		return sitting.Drill(s, in, o.Data, world())
 	case errors.As(err, &ended):
 		return max(ended.ExitCode(), verb.Invalid)
 	case err != nil:

@@ -136,3 +136,14 @@ func (m Milli) MarshalJSON() ([]byte, error) { return []byte(m.String()), nil }
 
 // Float is the number as a float64, for drawing only.
 func (m Milli) Float() float64 { return float64(m) / 1000 }
+
+// UnmarshalJSON reads what MarshalJSON wrote. Files that people write are read
+// by the placed reader instead.
+func (m *Milli) UnmarshalJSON(b []byte) error {
+	v, err := ParseMilli(string(b))
+	if err != nil {
+		return err
+	}
+	*m = v
+	return nil
+}

@@ -2,15 +2,27 @@ package scoring
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"leastwatt/cases"
 	"leastwatt/scoring/tables"
+	"leastwatt/scoring/tissue"
 )
 
-// ModelVersion names the edition of grading and, once a bench is graded, of
-// the tissue model: it rises when the same input would give another grade.
+// ModelVersion names the edition of grading: it rises when the same input
+// would give another grade. Where a bench was graded the edition of the tissue
+// model stands in its place.
 const ModelVersion = 1
+
+// benchModelVersion is the edition of the tissue model as a number.
+func benchModelVersion() int {
+	n, err := strconv.Atoi(tissue.ModelVersion)
+	if err != nil {
+		panic(err) // a constant of the program
+	}
+	return n
+}
 
 // Verdicts.
 const (
@@ -28,6 +40,7 @@ type Grade struct {
 	Words        string        `json:"words"`
 	ModelVersion int           `json:"model_version"`
 	Bench        string        `json:"bench"` // none, or done
+	Outcome      *Outcome      `json:"outcome,omitempty"`
 	Points       int           `json:"points"`
 	Of           int           `json:"of"`
 	Verdict      string        `json:"verdict"`
@@ -77,14 +90,27 @@ func (g *Grade) Counts() (nevers, cautions, advices, credits int) {
 	return nevers, cautions, advices, credits
 }
 
+// Whether the case was treated on the bench.
+const (
+	BenchNone = "none"
+	BenchDone = "done"
+)
+
 // Grade judges a plan and puts the judgement into words.
-func (j *Judge) Grade(p *cases.Plan, words cases.Words) *Grade {
-	s := j.Score(p, make([]Mark, 0, 96))
+func (j *Judge) Grade(p *cases.Plan, words cases.Words) *Grade { return j.GradeDone(p, nil, words) }
+
+// GradeDone judges a plan and the outcome of carrying it out on the bench; a
+// nil outcome means that it was not.
+func (j *Judge) GradeDone(p *cases.Plan, o *Outcome, words cases.Words) *Grade {
+	s := j.score(p, o, make([]Mark, 0, 96))
 	g := &Grade{
 		Case: p.Case, CaseDigest: j.caseDigest(), Tables: j.Set.Version + "-" + j.Set.Digest[:12],
-		Labels: j.Labels, Words: string(words), ModelVersion: ModelVersion, Bench: "none",
+		Labels: j.Labels, Words: string(words), ModelVersion: ModelVersion, Bench: BenchNone,
 		Points: s.Points, Of: s.Of, Verdict: verdict(&s),
-		Domains: j.domainMarks(&s), Findings: make([]Finding, 0, len(s.Marks)), Ignored: ignored(p),
+		Domains: j.domainMarks(&s, o), Findings: make([]Finding, 0, len(s.Marks)), Ignored: ignored(p),
+	}
+	if o != nil {
+		g.Bench, g.Outcome, g.ModelVersion = BenchDone, o.complete(), benchModelVersion()
 	}
 	slices.SortStableFunc(s.Marks, func(a, b Mark) int { return int(b.Kind) - int(a.Kind) })
 	for _, m := range s.Marks {
@@ -111,9 +137,12 @@ func verdict(s *Score) string {
 	return Safe
 }
 
-func (j *Judge) domainMarks(s *Score) []DomainMarks {
+func (j *Judge) domainMarks(s *Score, o *Outcome) []DomainMarks {
 	marks := make([]DomainMarks, len(domains))
 	of := j.ofDomain[s.Target]
+	if o != nil {
+		of = j.treated.ofDomain[s.Target]
+	}
 	for i, name := range domains {
 		marks[i].Domain = name
 		if of != nil { // nil when no decision is taken and none is acceptable
@@ -136,6 +165,9 @@ func (j *Judge) finding(m Mark, p *cases.Plan, words cases.Words) Finding {
 		Expected: cases.Spell(j.expected(r, p), words),
 		Why:      cases.Spell(r.Why, words), Source: r.Source, Certainty: r.Certainty,
 		Heading: cases.Spell(r.Heading(m.Kind), words),
+	}
+	if r.Bench() {
+		j.tellBench(&f, m, words)
 	}
 	if m.Local {
 		j.tellLocal(&f, r)

@@ -1,6 +1,8 @@
 package scoring
 
 import (
+	"slices"
+
 	"leastwatt/cases"
 	"leastwatt/scoring/tables"
 )
@@ -19,11 +21,18 @@ type Judge struct {
 	Set        *tables.Set
 	overrides  map[string]*override
 	facts      tables.Facts
-	rows       []*tables.Row // those that concern the case, in table order
+	rows       []*tables.Row // those of a plan that concern the case, in table order
+	benchRows  []*tables.Row // those of the bench
 	acceptable map[string]bool
-	of         map[string]int   // by disposition
-	ofDomain   map[string][]int // by disposition, then in the order of the domains
-	digest     string           // of the case
+	sums              // what a plan alone is out of
+	treated    sums   // what a plan that was carried out on the bench is out of
+	digest     string // of the case
+}
+
+// sums is what each decision is out of.
+type sums struct {
+	of       map[string]int   // by disposition
+	ofDomain map[string][]int // by disposition, then in the order of the domains
 }
 
 // NewJudge prepares to judge plans for a case. The local rules are those of
@@ -32,24 +41,26 @@ func NewJudge(set *tables.Set, c *cases.Case, local []cases.LocalRule, labels st
 	if labels == "" {
 		labels = "cautious"
 	}
-	j := &Judge{Case: c, Labels: labels, Set: set, acceptable: map[string]bool{}, of: map[string]int{}, ofDomain: map[string][]int{}}
+	j := &Judge{Case: c, Labels: labels, Set: set, acceptable: map[string]bool{}}
 	var err error
 	if j.overrides, err = readOverrides(set, c, local); err != nil {
 		return nil, err
 	}
 	j.facts.FillCase(c)
 	for _, r := range set.Rows {
-		if r.Applies(&j.facts) {
+		switch {
+		case !r.Applies(&j.facts):
+		case r.Bench():
+			j.benchRows = append(j.benchRows, r)
+		default:
 			j.rows = append(j.rows, r)
 		}
 	}
 	for _, d := range Dispositions {
 		j.acceptable[d] = j.accepts(d)
-		j.of[d] = j.outOf(d, "")
-		for _, domain := range domains {
-			j.ofDomain[d] = append(j.ofDomain[d], j.outOf(d, domain))
-		}
 	}
+	j.sums = sumUp(j.rows)
+	j.treated = sumUp(slices.Concat(j.rows, j.benchRows))
 	return j, nil
 }
 
@@ -64,12 +75,23 @@ func (j *Judge) accepts(disposition string) bool {
 	return true
 }
 
+func sumUp(rows []*tables.Row) sums {
+	s := sums{of: map[string]int{}, ofDomain: map[string][]int{}}
+	for _, d := range Dispositions {
+		s.of[d] = outOf(rows, d, "")
+		for _, domain := range domains {
+			s.ofDomain[d] = append(s.ofDomain[d], outOf(rows, d, domain))
+		}
+	}
+	return s
+}
+
 // outOf sums the points of the rows for a decision, one slot counted once; a
 // domain narrows it.
-func (j *Judge) outOf(disposition, domain string) int {
+func outOf(rows []*tables.Row, disposition, domain string) int {
 	sum := 0
 	slots := map[string]bool{}
-	for _, r := range j.rows {
+	for _, r := range rows {
 		if !r.ForDecision(disposition) || domain != "" && r.Domain != domain || r.Slot != "" && slots[r.Slot] {
 			continue
 		}
@@ -84,17 +106,23 @@ func (j *Judge) outOf(disposition, domain string) int {
 // Acceptable tells whether the decision is acceptable for the case.
 func (j *Judge) Acceptable(disposition string) bool { return j.acceptable[disposition] }
 
-// Rows lists the rows that concern the case, in table order.
+// Rows lists the rows of a plan that concern the case, in table order.
 func (j *Judge) Rows() []*tables.Row { return j.rows }
 
+// BenchRows lists the rows of the bench that concern the case, in table order.
+func (j *Judge) BenchRows() []*tables.Row { return j.benchRows }
+
 // target is the decision whose rows a plan is measured by.
-func (j *Judge) target(disposition string) string {
+func (j *Judge) target(disposition string) string { return j.targetOf(disposition, j.of) }
+
+// targetOf is [Judge.target] by the sums given.
+func (j *Judge) targetOf(disposition string, of map[string]int) string {
 	if j.acceptable[disposition] {
 		return disposition
 	}
 	best := ""
 	for _, d := range Dispositions {
-		if j.acceptable[d] && (best == "" || j.of[d] > j.of[best]) {
+		if j.acceptable[d] && (best == "" || of[d] > of[best]) {
 			best = d
 		}
 	}
@@ -126,15 +154,33 @@ type Score struct {
 func (s *Score) Full() bool { return s.Points == s.Of && s.Cautions == 0 && s.Nevers == 0 }
 
 // Score judges a plan. Marks are appended to into, which may be reused.
-func (j *Judge) Score(p *cases.Plan, into []Mark) Score {
+func (j *Judge) Score(p *cases.Plan, into []Mark) Score { return j.score(p, nil, into) }
+
+// score judges a plan and, unless o is nil, what was done on the bench.
+func (j *Judge) score(p *cases.Plan, o *Outcome, into []Mark) Score {
 	j.facts.FillPlan(j.Case, p, j.Labels)
-	d := p.Disposition
-	s := Score{Marks: into[:0], Target: j.target(d)}
-	s.Of = j.of[s.Target]
+	s := Score{Marks: into[:0]}
+	if o == nil {
+		s.Target = j.target(p.Disposition)
+		s.Of = j.of[s.Target]
+		j.mark(&s, j.rows, p.Disposition)
+		return s
+	}
+	s.Target = j.targetOf(p.Disposition, j.treated.of)
+	s.Of = j.treated.of[s.Target]
+	j.mark(&s, j.rows, p.Disposition)
+	j.facts.FillOutcome(o.measured(p))
+	j.mark(&s, j.benchRows, p.Disposition)
+	slices.SortStableFunc(s.Marks, func(a, b Mark) int { return a.Row.Index - b.Row.Index })
+	return s
+}
+
+// mark judges rows by the facts as they stand and adds what they find.
+func (j *Judge) mark(s *Score, rows []*tables.Row, d string) {
 	wrong := s.Target != d
 	bit, targetBit := tables.DecisionBit(d), tables.DecisionBit(s.Target)
 	var slots slotSet
-	for _, r := range j.rows {
+	for _, r := range rows {
 		if !r.Judges(bit) || r.Slot != "" && slots.has(r.Slot) {
 			continue
 		}
@@ -154,7 +200,6 @@ func (j *Judge) Score(p *cases.Plan, into []Mark) Score {
 			s.count(m)
 		}
 	}
-	return s
 }
 
 // weigh gives a mark its points and tells whether it is a finding at all. A
@@ -175,11 +220,12 @@ func weigh(m *Mark, wrong bool, target tables.Decisions) bool {
 	return true
 }
 
-// brokenByActs are the domains in which a plan's own acts are told to it even
-// when its decision is wrong: the decision itself among them.
+// brokenByActs are the domains in which a plan's own acts, and what was done on
+// the bench, are told even when the decision is wrong: the decision itself
+// among them.
 func brokenByActs(domain string) bool {
 	switch domain {
-	case "decision", "room", "patient", "anaesthesia", "site", "technique", "tissue":
+	case "decision", "room", "patient", "anaesthesia", "site", "technique", "tissue", tables.BenchDomain:
 		return true
 	}
 	return false

@@ -50,6 +50,7 @@ type settingsFile struct {
 	Sound         bool   `json:"sound"`
 	Words         string `json:"words" vocab:"words"`
 	Labels        string `json:"labels" vocab:"labels"`
+	Learner       string `json:"learner"`
 }
 
 // Settings reads the kept settings, or those of a first start.
@@ -60,7 +61,7 @@ func (f Folder) Settings() screen.Settings {
 	if err != nil {
 		return s
 	}
-	file := settingsFile{s.TextScale, s.Dark, s.ReducedMotion, s.Sound, string(s.Words), s.Labels}
+	file := settingsFile{s.TextScale, s.Dark, s.ReducedMotion, s.Sound, string(s.Words), s.Labels, s.Learner}
 	tree, faults := cases.ReadJSON(name, data)
 	sheet := &cases.Sheet{File: name, Faults: faults}
 	if tree != nil {
@@ -72,13 +73,13 @@ func (f Folder) Settings() screen.Settings {
 	}
 	return screen.Settings{
 		TextScale: file.TextScale, Dark: file.Dark, ReducedMotion: file.ReducedMotion,
-		Sound: file.Sound, Words: cases.Words(file.Words), Labels: file.Labels,
+		Sound: file.Sound, Words: cases.Words(file.Words), Labels: file.Labels, Learner: file.Learner,
 	}
 }
 
 // SaveSettings keeps the settings.
 func (f Folder) SaveSettings(s screen.Settings) error {
-	data, err := gojson.MarshalIndent(settingsFile{s.TextScale, s.Dark, s.ReducedMotion, s.Sound, string(s.Words), s.Labels}, "", "  ")
+	data, err := gojson.MarshalIndent(settingsFile{s.TextScale, s.Dark, s.ReducedMotion, s.Sound, string(s.Words), s.Labels, s.Learner}, "", "  ")
 	if err != nil {
 		return err
 	}
@@ -150,8 +151,53 @@ func (f Folder) Latest() *cases.Plan {
 
 // SaveDraft keeps a plan that was begun.
 func (f Folder) SaveDraft(p *cases.Plan) error {
-	name := strings.ReplaceAll(p.Case, "/", "--") + ".json"
-	return f.write(filepath.Join("drafts", name), append(cases.Canonical(p), '\n'))
+	return f.write(filepath.Join("drafts", draftName(p.Case)), append(cases.Canonical(p), '\n'))
+}
+
+// DropDraft forgets a plan that was begun: it is graded and in the logbook.
+func (f Folder) DropDraft(ref string) error {
+	if f.dir == "" {
+		return nil
+	}
+	err := os.Remove(filepath.Join(f.dir, "drafts", draftName(ref)))
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	return err
+}
+
+func draftName(ref string) string { return strings.ReplaceAll(ref, "/", "--") + ".json" }
+
+// LastChange is when something was last kept here; the zero time when nothing
+// was.
+func (f Folder) LastChange() time.Time {
+	if f.dir == "" {
+		return time.Time{}
+	}
+	var latest time.Time
+	for _, pattern := range []string{"*.json", "drafts/*.json"} {
+		names, err := filepath.Glob(filepath.Join(f.dir, pattern))
+		if err != nil {
+			continue
+		}
+		for _, name := range names {
+			if info, err := os.Stat(name); err == nil && info.ModTime().After(latest) {
+				latest = info.ModTime()
+			}
+		}
+	}
+	return latest
+}
+
+// SaveSheet keeps a result sheet and says where it is.
+func (f Folder) SaveSheet(name string, pdf []byte) (string, error) {
+	if f.dir == "" {
+		return "", errors.New("there is no folder to keep the sheet in")
+	}
+	if err := os.MkdirAll(filepath.Join(f.dir, "sheets"), 0o700); err != nil {
+		return "", err
+	}
+	return filepath.Join(f.dir, "sheets", name), f.write(filepath.Join("sheets", name), pdf)
 }
 
 // SaveText keeps a text where there is no clipboard, and says where it is.

@@ -2,6 +2,7 @@
 package open
 
 import (
+	"crypto/rand"
 	"fmt"
 	"io"
 	"os"
@@ -16,10 +17,11 @@ import (
 
 // Window opens the window and returns when it is closed.
 func Window(s *verb.Shell, o sitting.WindowOptions) int {
-	cfg, err := sitting.Begin(s, o.Data, time.Now)
+	cfg, err := sitting.Begin(s, o.Data, sitting.World{Now: time.Now, Random: rand.Reader})
 	if err != nil {
 		return s.Fail(err)
 	}
+	defer cfg.Close()
 	var say io.Writer
 	if o.Say != "" {
 		f, err := os.Create(o.Say)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"image"
 	"io/fs"
+	"math/rand/v2"
 	"os"
 	"path/filepath"
 	"slices"
@@ -66,10 +67,11 @@ func newVisit(t *testing.T, l look, plans ...string) *visit {
 		t.Fatal(err)
 	}
 	v := &visit{t: t, look: l}
-	cfg, err := sitting.Begin(verb.Stdio(), data, theMorning)
+	cfg, err := sitting.Begin(verb.Stdio(), data, sitting.World{Now: theMorning, Random: rand.NewChaCha8([32]byte{})})
 	if err != nil {
 		t.Fatal(err)
 	}
+	t.Cleanup(func() { cfg.Close() })
 	cfg.Post = func(msg any) { v.host.Post(msg) }
 	if v.app, err = screen.NewApp(cfg); err != nil {
 		t.Fatal(err)

@@ -1,6 +1,8 @@
 package plain
 
 import (
+	"encoding/json"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -10,6 +12,7 @@ import (
 	"leastwatt/cases"
 	"leastwatt/game/screen"
 	"leastwatt/scoring/assess"
+	"leastwatt/scoring/logbook"
 )
 
 // A whole run in the terminal: begun, rules kept out, one case handed in as it
@@ -17,12 +20,17 @@ import (
 func TestSelfAssess(t *testing.T) {
 	own := onePack(t, "first-list/towel")
 	own[0].Assessment = &cases.Assessment{Kinds: []cases.AssessmentKind{{Count: 2, Families: []string{"skin_tag", "milia"}, LevelMin: 1, LevelMax: 2}}}
-	var steps []assess.Step
+	store := &logbook.Memory{}
+	book, _, err := logbook.Open(store)
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := 0
 	dir := t.TempDir()
 	cfg := screen.Config{
 		Packs: own, Settings: screen.DefaultSettings(), Today: func() time.Time { return time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC) },
+		Record: screen.RecordConfig{Book: book, NewID: func() string { n++; return fmt.Sprint("id-", n) }},
 		Assess: screen.RunConfig{
-			SaveStep: func(s assess.Step) error { steps = append(steps, s); return nil },
 			SavePDF: func(name string, pdf []byte) (string, error) {
 				name = filepath.Join(dir, name)
 				return name, os.WriteFile(name, pdf, 0o600)
@@ -42,6 +50,17 @@ func TestSelfAssess(t *testing.T) {
 	}
 	if strings.Contains(said, "Debrief.") {
 		t.Error("a debrief is shown in a run")
+	}
+	var steps []assess.Step
+	for e, err := range book.Entries() {
+		if err != nil {
+			t.Fatal(err)
+		}
+		var s assess.Step
+		if err := json.Unmarshal(e.Assessment, &s); err != nil {
+			t.Fatal(err)
+		}
+		steps = append(steps, s)
 	}
 	if len(steps) != 4 || steps[3].Ending != assess.Done || steps[2].Given.Plan.Disposition != "leave" {
 		t.Errorf("%d steps kept", len(steps))

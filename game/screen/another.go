@@ -65,7 +65,7 @@ func (a *App) openCode(code string) {
 		a.toast = capital(err.Error()) + "."
 		return
 	}
-	a.list.code = ""
+	a.listing.code = ""
 	a.openCase(cases.MadePackID + "/" + c.ID)
 }
 

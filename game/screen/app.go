@@ -34,7 +34,7 @@ type App struct {
 	w, h    float64 // of the window, logical px
 	scale   float64 // text size
 
-	list    todayList
+	listing todayList
 	look    caseLook
 	play    roundPlay
 	exam    assessPlay

@@ -303,7 +303,7 @@ func TestSettingsTakeEffectAtOnce(t *testing.T) {
 	h := ui.NewHost(a)
 	keys(h, ",")
 	keys(h, "Down", "Tab", "Down", "Tab", "Down", "Tab", "Down", "Tab", "Down", "Tab", "Up")
-	want := Settings{TextScale: 125, Dark: true, Words: cases.US, Labels: "us", ReducedMotion: true, Sound: false}
+	want := Settings{TextScale: 125, Dark: true, Words: cases.US, Labels: "us", Learner: "learner", ReducedMotion: true, Sound: false}
 	if diff := cmp.Diff(want, a.Settings); diff != "" {
 		t.Error(diff)
 	}

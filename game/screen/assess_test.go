@@ -1,13 +1,16 @@
 package screen
 
 import (
+	"encoding/json"
 	"errors"
+	"fmt"
 	"testing"
 	"time"
 
 	"leastwatt/cases"
 	"leastwatt/game/ui"
 	"leastwatt/scoring/assess"
+	"leastwatt/scoring/logbook"
 )
 
 // clockAt is a clock that a test moves.
@@ -15,10 +18,52 @@ type clockAt struct{ t time.Time }
 
 func (c *clockAt) now() time.Time { return c.t }
 
-func runDesk(t *testing.T, c *clockAt, rc RunConfig) *Desk {
+// fullStore is a logbook in memory whose disk may be full.
+type fullStore struct {
+	logbook.Memory
+	full bool
+}
+
+func (s *fullStore) Append(b []byte) error {
+	if s.full {
+		return errors.New("the disk is full")
+	}
+	return s.Memory.Append(b)
+}
+
+// counter gives identities.
+func counter() func() string {
+	n := 0
+	return func() string { n++; return fmt.Sprintf("id-%d", n) }
+}
+
+var nextID = counter()
+
+func keptSteps(t *testing.T, d *Desk) []assess.Step {
+	t.Helper()
+	var steps []assess.Step
+	for e, err := range d.Record.Book.Entries() {
+		if err != nil {
+			t.Fatal(err)
+		}
+		var s assess.Step
+		if err := json.Unmarshal(e.Assessment, &s); err != nil {
+			t.Fatal(err)
+		}
+		steps = append(steps, s)
+	}
+	return steps
+}
+
+func runDesk(t *testing.T, c *clockAt, rc RunConfig, store logbook.Store) *Desk {
 	t.Helper()
 	cfg := config()
+	book, _, err := logbook.Open(store)
+	if err != nil {
+		t.Fatal(err)
+	}
 	cfg.Today, cfg.Assess = c.now, rc
+	cfg.Record = RecordConfig{Book: book, NewID: nextID}
 	d, err := NewDesk(cfg)
 	if err != nil {
 		t.Fatal(err)
@@ -30,14 +75,8 @@ func runDesk(t *testing.T, c *clockAt, rc RunConfig) *Desk {
 // with its last case.
 func TestRunOnTheDesk(t *testing.T) {
 	c := &clockAt{time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}
-	var kept []assess.Step
-	var full error
-	d := runDesk(t, c, RunConfig{SaveStep: func(s assess.Step) error {
-		if full == nil {
-			kept = append(kept, s)
-		}
-		return full
-	}})
+	store := &fullStore{}
+	d := runDesk(t, c, RunConfig{}, store)
 	b := d.Blueprints()[0]
 	if err := d.BeginRun(b, 5, ""); err != nil {
 		t.Fatal(err)
@@ -49,11 +88,11 @@ func TestRunOnTheDesk(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	full = errors.New("the disk is full")
+	store.full = true
 	if err := d.HandIn(s); err == nil || d.run.Answered() != 0 {
 		t.Errorf("a step that is not kept counts: %v, %d answered", err, d.run.Answered())
 	}
-	full = nil
+	store.full = false
 	other, _ := d.Open(d.run.Ref(3))
 	if err := d.HandIn(other); err == nil {
 		t.Error("a case that is not in hand is taken")
@@ -68,8 +107,12 @@ func TestRunOnTheDesk(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if d.run.Ending != assess.Done || len(kept) != len(d.run.Given)+2 {
-		t.Errorf("ended by %q with %d steps kept", d.run.Ending, len(kept))
+	if d.run.Ending != assess.Done {
+		t.Errorf("ended by %q", d.run.Ending)
+	}
+	kept := keptSteps(t, d)
+	if len(kept) != len(d.run.Given)+2 {
+		t.Errorf("%d steps are kept", len(kept))
 	}
 	again, err := assess.Fold(kept)
 	if err != nil || again.Answered() != len(d.run.Given) || again.ElapsedMS(0) != 24*60_000 {
@@ -84,9 +127,8 @@ func TestRunOnTheDesk(t *testing.T) {
 // on; past the limit the run is over and nothing more is taken.
 func TestRunIsTakenUp(t *testing.T) {
 	c := &clockAt{time.Date(2026, 11, 25, 9, 0, 0, 0, time.UTC)}
-	var kept []assess.Step
-	save := func(s assess.Step) error { kept = append(kept, s); return nil }
-	d := runDesk(t, c, RunConfig{SaveStep: save})
+	store := &fullStore{}
+	d := runDesk(t, c, RunConfig{}, store)
 	if err := d.BeginRun(d.Blueprints()[0], 5, "a supervisor"); err != nil {
 		t.Fatal(err)
 	}
@@ -96,7 +138,7 @@ func TestRunIsTakenUp(t *testing.T) {
 	}
 	heard := c.t.UnixMilli()
 	c.t = c.t.Add(10 * time.Minute)
-	back := runDesk(t, c, RunConfig{SaveStep: save, Steps: append([]assess.Step(nil), kept...), HeardMS: heard})
+	back := runDesk(t, c, RunConfig{Steps: keptSteps(t, d), HeardMS: heard}, store)
 	if !back.Running() || back.run.Answered() != 1 || len(back.run.Away) != 1 {
 		t.Fatalf("taken up as %+v, trouble %q", back.run, back.saveErr)
 	}
@@ -105,11 +147,12 @@ func TestRunIsTakenUp(t *testing.T) {
 	if err := back.HandIn(late); err == nil || back.run.Ending != assess.TimeUp || back.run.Answered() != 1 {
 		t.Errorf("past the limit: %v, ending %q", err, back.run.Ending)
 	}
-	over := runDesk(t, c, RunConfig{Steps: kept})
+	kept := keptSteps(t, back)
+	over := runDesk(t, c, RunConfig{Steps: kept}, &fullStore{})
 	if over.Running() {
 		t.Error("a run that is over is taken up")
 	}
-	broken := runDesk(t, c, RunConfig{Steps: kept[1:]})
+	broken := runDesk(t, c, RunConfig{Steps: kept[1:]}, &fullStore{})
 	if broken.Running() || broken.Trouble() == "" {
 		t.Error("a broken record is not told of")
 	}

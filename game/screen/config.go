@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"leastwatt/cases"
+	"leastwatt/scoring/logbook"
 	"leastwatt/scoring/tables"
 )
 
@@ -28,7 +29,9 @@ type Config struct {
 	Post      func(msg any)              // brings the result of background work back to Update; nil: it is done at once
 	Ticks     func(of int) (stop func()) // posts Tick{of} once a second until stopped; nil: rounds have no clock
 	Assess    RunConfig
-	FirstCase bool // begin with the first case on screen, as on a first start
+	Record    RecordConfig
+	Close     func() error // ends the sitting: the logbook is free for others
+	FirstCase bool         // begin with the first case on screen, as on a first start
 }
 
 // PackLoader reads and checks a pack that was dropped on the window, or named
@@ -52,11 +55,12 @@ type Settings struct {
 	Sound         bool
 	Words         cases.Words
 	Labels        string // cautious, us or uk
+	Learner       string // a code of the person's choice, under which attempts are kept
 }
 
 // DefaultSettings are those of a first start.
 func DefaultSettings() Settings {
-	return Settings{TextScale: 100, Sound: true, Words: cases.UK, Labels: "cautious"}
+	return Settings{TextScale: 100, Sound: true, Words: cases.UK, Labels: "cautious", Learner: "learner"}
 }
 
 // mended puts settings that were read from a file into range.
@@ -67,6 +71,9 @@ func (s Settings) mended() Settings {
 	s.TextScale = min(max(s.TextScale, 100), 200)
 	if s.Words != cases.US {
 		s.Words = cases.UK
+	}
+	if logbook.CheckLearner(s.Learner) != nil {
+		s.Learner = "learner"
 	}
 	if !cases.Vocab.Has("labels", s.Labels) {
 		s.Labels = "cautious"

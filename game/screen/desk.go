@@ -9,6 +9,7 @@ import (
 	"leastwatt/cases"
 	"leastwatt/scoring"
 	"leastwatt/scoring/assess"
+	"leastwatt/scoring/logbook"
 	"leastwatt/scoring/tables"
 )
 
@@ -25,6 +26,9 @@ type Desk struct {
 	usual    *cases.Plan
 	saveErr  string // the last draft or setting that could not be kept
 
+	rec       record          // what the logbook tells of the learner
+	list      []dueCase       // today's list, nil until it is made
+	offers    []offer         // the packs' cases as they may come, nil until looked up
 	run       *assess.Run     // the self-assessment under way, or the last
 	others    int             // cases made like another in this sitting
 	rounds    int             // short rounds begun in this sitting
@@ -61,6 +65,13 @@ func NewDesk(cfg Config) (*Desk, error) {
 			return nil, err
 		}
 	}
+	if cfg.Record.Found != "" {
+		d.saveErr = strings.TrimSpace(cfg.Record.Found)
+	}
+	d.readRecord()
+	if d.usual == nil {
+		d.usual = d.usualFromRecord()
+	}
 	d.resumeRun()
 	return d, nil
 }
@@ -77,7 +88,7 @@ func (d *Desk) addPack(p *cases.Pack) error {
 		}
 	}
 	d.packs = append(d.packs, p)
-	d.fairCases = nil // to be looked through again
+	d.fairCases, d.offers, d.list = nil, nil, nil // to be looked through again
 	for i := range p.Cases {
 		d.order = append(d.order, entry{p.ID + "/" + p.Cases[i].ID, p, &p.Cases[i]})
 	}
@@ -110,23 +121,6 @@ func shuffle(seed uint64, ref string) uint64 {
 	return h ^ h>>33
 }
 
-// todayCount is how many cases a day offers.
-const todayCount = 5
-
-// today lists the first cases that are not done, or, when all are, the first.
-func (d *Desk) today() []entry {
-	var list []entry
-	for _, e := range d.order {
-		if len(list) < todayCount && d.doneGrade(e.ref) == nil {
-			list = append(list, e)
-		}
-	}
-	if len(list) == 0 {
-		list = d.order[:min(todayCount, len(d.order))]
-	}
-	return list
-}
-
 // Cases lists every case in the order offered, by pack-id/case-id.
 func (d *Desk) Cases() []string {
 	refs := make([]string, len(d.order))
@@ -143,9 +137,7 @@ func (d *Desk) Open(ref string) (*Session, error) {
 	}
 	for _, e := range d.order {
 		if e.ref == ref {
-			s := newSession(e.pack, e.c, d.drafts[ref], d.keepDraft)
-			d.sessions[ref] = s
-			return s, nil
+			return d.begin(ref, e.pack, e.c), nil
 		}
 	}
 	if code, made := strings.CutPrefix(ref, cases.MadePackID+"/"); made {
@@ -162,10 +154,18 @@ func (d *Desk) openMade(code string) (*Session, error) {
 		return nil, err
 	}
 	ref := cases.MadePackID + "/" + c.ID // the code as it is written in full
-	if d.sessions[ref] == nil {
-		d.sessions[ref] = newSession(cases.MadePack(), c, d.drafts[ref], d.keepDraft)
+	if s := d.sessions[ref]; s != nil {
+		return s, nil
 	}
-	return d.sessions[ref], nil
+	return d.begin(ref, cases.MadePack(), c), nil
+}
+
+// begin makes the session of a case, on its draft where there is one.
+func (d *Desk) begin(ref string, pack *cases.Pack, c *cases.Case) *Session {
+	s := newSession(pack, c, d.drafts[ref], d.keepDraft)
+	s.openedMS = d.nowMS()
+	d.sessions[ref] = s
+	return s
 }
 
 // number is the case's place in the order, from 1.
@@ -192,6 +192,9 @@ func (d *Desk) Next(ref string) string {
 }
 
 func (d *Desk) keepDraft(p *cases.Plan) {
+	if s := d.sessions[p.Case]; s != nil && s.attempt != "" {
+		return // what is tried after the grade is not a plan to come back to
+	}
 	d.drafts[p.Case] = p
 	if d.SaveDraft == nil {
 		return
@@ -201,9 +204,14 @@ func (d *Desk) keepDraft(p *cases.Plan) {
 
 // ChangeSettings takes new settings at once and hands them out to be kept.
 func (d *Desk) ChangeSettings(s Settings) {
+	learner := d.Settings.Learner
 	d.Settings = s.mended()
 	if d.SaveSettings != nil {
 		d.saved("Your settings", d.SaveSettings(d.Settings))
+	}
+	if learner != d.Settings.Learner {
+		d.list, d.done, d.sessions = nil, nil, map[string]*Session{}
+		d.readRecord()
 	}
 }
 
@@ -215,16 +223,31 @@ func (d *Desk) saved(what string, err error) {
 	}
 }
 
-// Grade grades a session's plan and notes a first grade as done.
+// Grade grades a session's plan. The first grade counts: it is noted as done
+// and written into the logbook before this returns.
 func (d *Desk) Grade(s *Session) error {
 	if err := s.GradeNow(d.Set, d.Settings.Labels, d.Settings.Words); err != nil {
 		return err
+	}
+	if s.attempt == "" {
+		d.saved("Your attempt", d.keepAttempt(s, s.First, d.cameFrom(s.Ref)))
 	}
 	if d.doneGrade(s.Ref) == nil {
 		d.done = append(d.done, doneCase{s.Ref, s.First})
 	}
 	d.usual = s.Plan
 	return nil
+}
+
+// cameFrom tells how a case was come by.
+func (d *Desk) cameFrom(ref string) string {
+	switch {
+	case slices.ContainsFunc(d.list, func(e dueCase) bool { return e.ref == ref }):
+		return logbook.FromToday
+	case strings.HasPrefix(ref, cases.MadePackID+"/"):
+		return logbook.FromAgain
+	}
+	return logbook.FromList
 }
 
 func (d *Desk) doneGrade(ref string) *scoring.Grade {

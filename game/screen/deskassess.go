@@ -1,20 +1,21 @@
 package screen
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 
 	"leastwatt/cases"
 	"leastwatt/scoring/assess"
+	"leastwatt/scoring/logbook"
 )
 
 // RunConfig is what a self-assessment needs from outside.
 type RunConfig struct {
-	Steps    []assess.Step                                 // of the last run, when it has not ended
-	HeardMS  int64                                         // when the program was last heard of, UTC
-	SaveStep func(assess.Step) error                       // returns once the step is safe; nil keeps it in memory only
-	NewID    func() string                                 // identity of a run; nil uses the time
-	SavePDF  func(name string, pdf []byte) (string, error) // keeps a result sheet and says where; nil: it cannot be kept
+	Steps   []assess.Step                                 // of the last run, when it has not ended
+	HeardMS int64                                         // when the program was last heard of, UTC
+	NewID   func() string                                 // identity of a run; nil uses the time
+	SavePDF func(name string, pdf []byte) (string, error) // keeps a result sheet and says where; nil: it cannot be kept
 }
 
 // NamedBlueprint is a run that can be begun.
@@ -115,13 +116,25 @@ func (d *Desk) step(s assess.Step) error {
 	if err := trial.Add(&s); err != nil {
 		return err
 	}
-	if d.Assess.SaveStep != nil {
-		if err := d.Assess.SaveStep(s); err != nil {
-			return err
-		}
+	if err := d.keepStep(&s); err != nil {
+		return err
 	}
 	*d.run = trial
 	return nil
+}
+
+// keepStep writes a step into the logbook; it returns nil once that is safe.
+func (d *Desk) keepStep(s *assess.Step) error {
+	if !d.Recording() {
+		return nil
+	}
+	body, err := json.Marshal(s)
+	if err != nil {
+		return fmt.Errorf("the step cannot be written: %w", err)
+	}
+	e := d.newEntry(logbook.KindAssessment)
+	e.Assessment = body
+	return d.Record.Book.Append(e)
 }
 
 // HandIn grades the plan of the run's next case and goes on. The run ends with

@@ -26,6 +26,8 @@ type Session struct {
 	unseen       map[string]bool // phrases filled in by one key and not looked at
 	judge        *scoring.Judge
 	judgedBy     string // the labels of the judge
+	openedMS     int64  // when the case was opened, UTC
+	attempt      string // identity of its attempt in the logbook, "" before
 }
 
 func newSession(pack *cases.Pack, c *cases.Case, draft *cases.Plan, changed func(*cases.Plan)) *Session {

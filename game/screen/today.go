@@ -16,15 +16,19 @@ type todayList struct {
 	chosen int
 }
 
-func (a *App) rows() []entry {
-	if a.list.all {
-		return a.order
+func (a *App) rows() []dueCase {
+	if !a.listing.all {
+		return a.today()
 	}
-	return a.today()
+	rows := make([]dueCase, len(a.order))
+	for i, e := range a.order {
+		rows[i] = dueCase{e, ""}
+	}
+	return rows
 }
 
 func (a *App) enterToday() {
-	a.list.chosen = 0
+	a.listing.chosen = 0
 	a.focus = "cases"
 	a.wantThumbs()
 }
@@ -39,20 +43,20 @@ func (a *App) updateToday(msg any) {
 	switch msg := msg.(type) {
 	case ui.Choose:
 		if msg.ID == "cases" && msg.Index >= 0 && msg.Index < len(a.rows()) {
-			a.list.chosen = msg.Index
+			a.listing.chosen = msg.Index
 		}
 	case ui.Edited:
 		if msg.ID == "code" {
-			a.list.code = msg.Text
+			a.listing.code = msg.Text
 		}
 	case ui.Activate:
 		switch msg.ID {
 		case "open code":
-			a.openCode(a.list.code)
+			a.openCode(a.listing.code)
 		case "cases", "begin":
-			a.openCase(a.rows()[a.list.chosen].ref)
+			a.openCase(a.rows()[a.listing.chosen].ref)
 		case "any":
-			a.showAll(!a.list.all)
+			a.showAll(!a.listing.all)
 		case "short round":
 			a.goTo(atRound)
 		case "assess":
@@ -61,22 +65,22 @@ func (a *App) updateToday(msg any) {
 	case ui.Key:
 		switch {
 		case msg.Name == "Enter" && a.focus == "code":
-			a.openCode(a.list.code)
+			a.openCode(a.listing.code)
 		case msg.Name == "Enter":
-			a.openCase(a.rows()[a.list.chosen].ref)
+			a.openCase(a.rows()[a.listing.chosen].ref)
 		case msg.Name == "a" && !msg.Ctrl && !msg.Alt:
-			a.showAll(!a.list.all)
+			a.showAll(!a.listing.all)
 		case msg.Name == "s" && !msg.Ctrl && !msg.Alt:
 			a.goTo(atRound)
-		case msg.Name == "Escape" && a.list.all:
+		case msg.Name == "Escape" && a.listing.all:
 			a.showAll(false)
 		}
 	}
 }
 
 func (a *App) showAll(all bool) {
-	a.list.all = all
-	a.list.chosen = 0
+	a.listing.all = all
+	a.listing.chosen = 0
 	a.wantThumbs()
 }
 
@@ -85,10 +89,10 @@ func (a *App) viewToday() ui.Page {
 	heading := capital(count(len(rows), "case")) + " for today"
 	says := fmt.Sprintf("Chosen from %d, the easier first. Each says why it is here.", len(a.order))
 	any := "Any case"
-	if a.list.all {
+	if a.listing.all {
 		heading, says, any = "Every case", "The easier first. No row says more than the patient does.", "Today's cases"
 	}
-	list := ui.List{ID: "cases", Name: "cases", Chosen: min(a.list.chosen, len(rows)-1)}
+	list := ui.List{ID: "cases", Name: "cases", Chosen: min(a.listing.chosen, len(rows)-1)}
 	for _, e := range rows {
 		list.Rows = append(list.Rows, a.caseRow(e))
 	}
@@ -112,7 +116,7 @@ func (a *App) viewToday() ui.Page {
 			ui.Button{ID: "assess", Label: "Self-assessment", Hint: "E"},
 		}},
 		ui.Row{Gap: 12, Align: ui.End, Children: []ui.Node{
-			ui.Box{Width: 180, Scale: true, Child: ui.Field{ID: "code", Name: "A case by its code", Text: a.list.code, Hint: "7KQ-4TB-9XM"}},
+			ui.Box{Width: 180, Scale: true, Child: ui.Field{ID: "code", Name: "A case by its code", Text: a.listing.code, Hint: "7KQ-4TB-9XM"}},
 			ui.Button{ID: "open code", Label: "Open"},
 		}},
 	}}
@@ -138,7 +142,7 @@ func (a *App) todayContext() []ui.Span {
 
 // caseRow shows the patient's words, age, sex and site, and why the case is
 // here: never what it is.
-func (a *App) caseRow(e entry) ui.ListRow {
+func (a *App) caseRow(e dueCase) ui.ListRow {
 	thumb := a.picture(e.ref, e.c, skin.ExamNone, thumbPx)
 	line := a.line(e)
 	return ui.ListRow{Thumb: &thumb, Title: line.Quote, Says: line.Why, Right: line.Who}
@@ -152,7 +156,7 @@ type CaseLine struct {
 	Why   string // why it is here: level and what was done, nothing else
 }
 
-func (d *Desk) line(e entry) CaseLine {
+func (d *Desk) line(e dueCase) CaseLine {
 	return CaseLine{
 		Ref: e.ref, Quote: "“" + cases.Spell(e.c.Presenting, d.words()) + "”",
 		Who: person(&e.c.Patient) + " · " + place(&e.c.Lesion, d.words()), Why: d.whyHere(e),
@@ -161,19 +165,24 @@ func (d *Desk) line(e entry) CaseLine {
 
 // Lines lists today's cases, or every case.
 func (d *Desk) Lines(every bool) []CaseLine {
-	list := d.today()
+	var lines []CaseLine
 	if every {
-		list = d.order
+		for _, e := range d.order {
+			lines = append(lines, d.line(dueCase{e, ""}))
+		}
+		return lines
 	}
-	lines := make([]CaseLine, len(list))
-	for i, e := range list {
-		lines[i] = d.line(e)
+	for _, e := range d.today() {
+		lines = append(lines, d.line(e))
 	}
 	return lines
 }
 
-func (d *Desk) whyHere(e entry) string {
+func (d *Desk) whyHere(e dueCase) string {
 	level := fmt.Sprintf("Level %d", e.c.Level)
+	if e.why != "" {
+		level = e.why + ". " + level
+	}
 	if g := d.doneGrade(e.ref); g != nil {
 		return level + ", done in this sitting: " + g.Verdict + "."
 	}
@@ -182,6 +191,12 @@ func (d *Desk) whyHere(e entry) string {
 	}
 	if d.glanced[e.ref] {
 		return level + ", seen in a short round."
+	}
+	if d.rec.tried[e.ref] {
+		return level + ", done before."
+	}
+	if e.why != "" {
+		return level + "."
 	}
 	return level + ", new to you."
 }

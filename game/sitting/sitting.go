@@ -19,9 +19,17 @@ import (
 	"leastwatt/scoring/tables"
 )
 
+// World is what a sitting gets from outside: the clock and the source of
+// chance.
+type World struct {
+	Now    func() time.Time
+	Random io.Reader
+}
+
 // Begin lays out a sitting. Data is the folder to keep things in, empty for
-// the user's own; now is the clock.
-func Begin(s *verb.Shell, data string, now func() time.Time) (screen.Config, error) {
+// the user's own. End it with [screen.Config.Close].
+func Begin(s *verb.Shell, data string, w World) (screen.Config, error) {
+	now := w.Now
 	shelf, err := s.LoadShelf()
 	if err != nil {
 		return screen.Config{}, err
@@ -37,8 +45,16 @@ func Begin(s *verb.Shell, data string, now func() time.Time) (screen.Config, err
 	if s.Words == cases.US {
 		settings.Words = cases.US
 	}
+	newID, err := Identities(w.Random)
+	if err != nil {
+		return screen.Config{}, err
+	}
+	rec := openRecord(data, newID, folder)
+	steps, heard := lastRun(rec, settings.Learner, folder)
+	run := screen.RunConfig{Steps: steps, HeardMS: heard, NewID: newID, SavePDF: folder.SaveSheet}
 	year, month, day := now().Date()
 	return screen.Config{
+		Record: rec, Assess: run, Close: closer(rec),
 		Packs:    shelf.Packs,
 		Set:      tables.Builtin,
 		Seed:     uint64(year*10000 + int(month)*100 + day), // another order each day
@@ -52,15 +68,25 @@ func Begin(s *verb.Shell, data string, now func() time.Time) (screen.Config, err
 }
 
 // Drill runs the plain mode.
-func Drill(s *verb.Shell, in io.Reader, data string, now func() time.Time) int {
-	cfg, err := Begin(s, data, now)
+func Drill(s *verb.Shell, in io.Reader, data string, w World) int {
+	cfg, err := Begin(s, data, w)
 	if err != nil {
 		return s.Fail(err)
 	}
+	defer cfg.Close()
 	if err := plain.Run(in, s.Out, cfg); err != nil {
 		return s.Fail(err)
 	}
 	return verb.Done
+}
+
+func closer(rec screen.RecordConfig) func() error {
+	return func() error {
+		if rec.Book == nil {
+			return nil
+		}
+		return rec.Book.Close()
+	}
 }
 
 // copier puts a text on the clipboard, or where there is none into a file.

@@ -100,6 +100,9 @@ func findings(t *testing.T, r *tables.Row, bases []*cases.Case) shown {
 	if r.Slot == "dose" && dose.Find(r.Rule) != nil {
 		return doseFindings(t, r)
 	}
+	if r.Bench() {
+		return benchFindings(t, r)
+	}
 	var out shown
 	cs := casesFor(r, bases)
 	// Single changes everywhere come first; pairs are many and seldom needed.

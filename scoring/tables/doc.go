@@ -24,6 +24,15 @@
 // technique or another) share a slot: the first of the slot that applies
 // gives the slot's one finding.
 //
+// # The bench
+//
+// Rows of the domain "bench" are judged only where the case was treated on the
+// bench, and read the outcome in the place of the plan. A figure of the model
+// is a range over a sweep of its uncertain constants (outcome.destroyed.low to
+// outcome.destroyed.high): "ok" asks that the whole range is right and
+// "advice" that a part of it is. Their phrases are where the note tells of the
+// act.
+//
 // # What a row may read
 //
 // [Facts] is the list: the paths of a pack and a plan, less everything that a

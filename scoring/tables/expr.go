@@ -38,7 +38,8 @@ type constant struct {
 // Holds tells whether the condition is true of the facts.
 func (c *Condition) Holds(f *Facts) bool { return c.test(f) }
 
-// Reads tells whether the condition reads any fact of the plan.
+// readsPlan tells whether the condition reads any fact of the plan or of the
+// bench.
 func (c *Condition) readsPlan() bool {
 	for i := firstPlanFact; i < Fact(len(defs)); i++ {
 		if c.reads[i] {

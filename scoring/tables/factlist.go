@@ -1,6 +1,7 @@
 package tables
 
-// The facts, in the order in which they are held: the case's, then the plan's.
+// The facts, in the order in which they are held: the case's, the plan's, then
+// what the bench did.
 const (
 	casePatientAgeYears Fact = iota
 	casePatientWeightKG
@@ -92,9 +93,39 @@ const (
 	planReferralWithinDays
 	planOtherCare
 	planAdvice
+	outcomeDestroyed
+	outcomeDestroyedLow
+	outcomeDestroyedHigh
+	outcomeDermisFraction
+	outcomeDermisFractionLow
+	outcomeDermisFractionHigh
+	outcomeBaseCovered
+	outcomeBaseCoveredLow
+	outcomeBaseCoveredHigh
+	outcomeRimMM
+	outcomeRimMMLow
+	outcomeRimMMHigh
+	outcomeSpecimenEdgeMM
+	outcomeSpecimenEdgeMMLow
+	outcomeSpecimenEdgeMMHigh
+	outcomeDermisDepthMM
+	outcomeFloorDepthMM
+	outcomeCharredMM3
+	outcomeEnergyJ
+	outcomeBursts
+	outcomeLongestBurstS
+	outcomeBurstShare
+	outcomeRimShortMM
+	outcomeBeyondLesionMM
+	outcomeContactBreaks
+	outcomeOrderFault
+	outcomeHazard
 )
 
-const firstPlanFact = planAsked
+const (
+	firstPlanFact    = planAsked
+	firstOutcomeFact = outcomeDestroyed
+)
 
 var defs = []factDef{
 	casePatientAgeYears:           {name: "patient.age_years", kind: number},
@@ -187,4 +218,31 @@ var defs = []factDef{
 	planReferralWithinDays:        {name: "referral.within_days", kind: number, plan: true, phrase: "referral.within_days"},
 	planOtherCare:                 {name: "other_care", kind: choice, table: "other_care", plan: true, phrase: "other_care"},
 	planAdvice:                    {name: "advice", kind: set, table: "advice", plan: true, phrase: "advice"},
+	outcomeDestroyed:              {name: "outcome.destroyed", kind: number},
+	outcomeDestroyedLow:           {name: "outcome.destroyed.low", kind: number},
+	outcomeDestroyedHigh:          {name: "outcome.destroyed.high", kind: number},
+	outcomeDermisFraction:         {name: "outcome.dermis_fraction", kind: number},
+	outcomeDermisFractionLow:      {name: "outcome.dermis_fraction.low", kind: number},
+	outcomeDermisFractionHigh:     {name: "outcome.dermis_fraction.high", kind: number},
+	outcomeBaseCovered:            {name: "outcome.base_covered", kind: number},
+	outcomeBaseCoveredLow:         {name: "outcome.base_covered.low", kind: number},
+	outcomeBaseCoveredHigh:        {name: "outcome.base_covered.high", kind: number},
+	outcomeRimMM:                  {name: "outcome.rim_mm", kind: number},
+	outcomeRimMMLow:               {name: "outcome.rim_mm.low", kind: number},
+	outcomeRimMMHigh:              {name: "outcome.rim_mm.high", kind: number},
+	outcomeSpecimenEdgeMM:         {name: "outcome.specimen_edge_mm", kind: number},
+	outcomeSpecimenEdgeMMLow:      {name: "outcome.specimen_edge_mm.low", kind: number},
+	outcomeSpecimenEdgeMMHigh:     {name: "outcome.specimen_edge_mm.high", kind: number},
+	outcomeDermisDepthMM:          {name: "outcome.dermis_depth_mm", kind: number},
+	outcomeFloorDepthMM:           {name: "outcome.floor_depth_mm", kind: number},
+	outcomeCharredMM3:             {name: "outcome.charred_mm3", kind: number},
+	outcomeEnergyJ:                {name: "outcome.energy_j", kind: number},
+	outcomeBursts:                 {name: "outcome.bursts", kind: number},
+	outcomeLongestBurstS:          {name: "outcome.longest_burst_s", kind: number},
+	outcomeBurstShare:             {name: "outcome.burst_share", kind: number},
+	outcomeRimShortMM:             {name: "outcome.rim_short_mm", kind: number},
+	outcomeBeyondLesionMM:         {name: "outcome.beyond_lesion_mm", kind: number},
+	outcomeContactBreaks:          {name: "outcome.contact_breaks", kind: number},
+	outcomeOrderFault:             {name: "outcome.order_fault", kind: set, table: "order_fault"},
+	outcomeHazard:                 {name: "outcome.hazard", kind: set, table: "bench_hazard"},
 }

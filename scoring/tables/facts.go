@@ -30,8 +30,9 @@ type Fact int
 // maxFacts bounds the number of facts; a test holds the registry under it.
 const maxFacts = 128
 
-// Facts is everything the rules may know of one case and one plan. An open
-// phrase and an unknown case fact are absent: every test on them is false.
+// Facts is everything the rules may know of one case, one plan and, where it
+// was treated on the bench, the outcome. An open phrase and an unknown case
+// fact are absent: every test on them is false.
 type Facts struct {
 	value [maxFacts]int64
 	has   [maxFacts]bool
@@ -79,7 +80,8 @@ func (f *Facts) setWords(i Fact, words []string) {
 	f.value[i], f.has[i] = bits, true
 }
 
-// clear forgets the facts of the plan and keeps those of the case.
+// clearPlan forgets the facts of the plan and of the bench and keeps those of
+// the case.
 func (f *Facts) clearPlan() {
 	for i := firstPlanFact; i < Fact(len(defs)); i++ {
 		f.value[i], f.has[i] = 0, false

@@ -88,7 +88,9 @@ func TestEverySource(t *testing.T) {
 				t.Errorf("%s: the published source %q names no year", r.Rule, r.Source)
 			}
 		case "model":
-			t.Errorf("%s: no row rests on the model yet", r.Rule)
+			if !r.Bench() {
+				t.Errorf("%s: only a row of the bench may rest on the model", r.Rule)
+			}
 		}
 		if r.Domain == "" || !cases.Vocab.Has("domain", r.Domain) {
 			t.Errorf("%s: domain %q", r.Rule, r.Domain)

@@ -1,5 +1,7 @@
 package tables
 
+import "leastwatt/cases"
+
 // Kind is how a row judges a plan, from best to worst.
 type Kind uint8
 
@@ -46,6 +48,8 @@ type Row struct {
 	AdviceSays string   `json:"advice_says"`                // the heading when it is only advice
 	Why        string   `json:"why" jsonschema:"required"`  // two or three sentences that teach
 	Right      string   `json:"right"`                      // what would be right
+	Measures   string   `json:"measures"`                   // bench rows: the outcome fact that is the figure
+	Tells      string   `json:"tells"`                      // bench rows: one sentence with {figure} and {limit}
 	Source     string   `json:"source" jsonschema:"required"`
 	SourceKind string   `json:"source_kind" jsonschema:"required" vocab:"source_kind"`
 	Certainty  string   `json:"certainty" jsonschema:"required" vocab:"certainty"`
@@ -59,6 +63,7 @@ type Row struct {
 	never     *Condition
 	ok        *Condition
 	advice    *Condition
+	leastW    cases.Milli // of a row on watts: the least usual figure
 }
 
 // Applies tells whether the row concerns the case, whatever the plan.
@@ -147,7 +152,11 @@ func (r *Row) Heading(k Kind) string {
 	return r.Fault
 }
 
-// ReadsPlanFact tells whether judging the row reads the fact.
+// LeastW is the least usual figure of a row that judges watts; 0 for others.
+func (r *Row) LeastW() cases.Milli { return r.leastW }
+
+// ReadsPlanFact tells whether judging the row reads the fact, of the plan or
+// of the bench.
 func (r *Row) ReadsPlanFact(i Fact) bool {
 	for _, c := range []*Condition{r.acts, r.never, r.ok, r.advice} {
 		if c != nil && c.reads[i] {
@@ -160,7 +169,7 @@ func (r *Row) ReadsPlanFact(i Fact) bool {
 // PlanFacts lists the facts of the plan, by their path.
 func PlanFacts() []string {
 	var names []string
-	for _, d := range defs[firstPlanFact:] {
+	for _, d := range defs[firstPlanFact:firstOutcomeFact] {
 		names = append(names, d.name)
 	}
 	return names

@@ -13,6 +13,7 @@ func checkRow(sheet *cases.Sheet, at *cases.Value, r *Row) {
 		sheet.Errorf(at.At("if"), `"if" reads the plan; move that part to "acts", or marks would depend on the plan`)
 	}
 	checkSource(sheet, at, r)
+	checkBench(sheet, at, r)
 	if r.Knowledge {
 		if r.OK != "" || r.Never != "" || r.Points > 0 {
 			sheet.Errorf(at, "a knowledge row is never graded; it has no points, ok or never")
@@ -63,10 +64,11 @@ func checkSource(sheet *cases.Sheet, at *cases.Value, r *Row) {
 	}
 }
 
-// readsPhrase tells whether the row reads a fact that is marked at phrase.
+// readsPhrase tells whether the row reads a fact that is marked at phrase. A
+// bench row reads none: its finding stands at the phrase that was carried out.
 func readsPhrase(r *Row, phrase string) bool {
-	for i := firstPlanFact; i < Fact(len(defs)); i++ {
-		if defs[i].phrase == phrase && r.ReadsPlanFact(i) {
+	for i := firstPlanFact; i < firstOutcomeFact; i++ {
+		if defs[i].phrase == phrase && (r.Bench() || r.ReadsPlanFact(i)) {
 			return true
 		}
 	}

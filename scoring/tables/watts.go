@@ -88,6 +88,9 @@ func (w *Watts) rule(path, slot, unit string, usual band, named *band) *Row {
 	if w.SourceKind == "memory" {
 		r.Else = "advice"
 	}
+	if path == "power_w" {
+		r.leastW = usual.From
+	}
 	if unit == "W" {
 		r.Fault = "the power is far from what this lesion needs"
 		r.AdviceSays = "the power is outside the usual range"
