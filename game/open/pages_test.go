@@ -72,6 +72,8 @@ var pages = []page{
 		v.handIn(11)
 		v.keys("alt+4", "Enter", "alt+2", "ctrl+Enter")
 	}, "Keep the sheet"},
+	{"progress", []string{"ten days"}, func(v *visit) { v.keys("p") }, "What was shown so far"},
+	{"today-later", []string{"ten days"}, func(*visit) {}, "Shown so far"},
 	{"settings", nil, func(v *visit) { v.keys(",") }, "# Settings"},
 	{"rules", nil, func(v *visit) {
 		v.keys("r")

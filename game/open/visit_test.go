@@ -52,6 +52,10 @@ type visit struct {
 func newVisit(t *testing.T, l look, plans ...string) *visit {
 	t.Helper()
 	data := t.TempDir()
+	if len(plans) > 0 && plans[0] == "ten days" {
+		tenDays(t, data)
+		plans = plans[1:]
+	}
 	folder, err := keep.Open(data)
 	if err != nil {
 		t.Fatal(err)
@@ -244,5 +248,61 @@ func (v *visit) handIn(n int) {
 		if err := v.app.HandIn(s); err != nil {
 			v.t.Fatal(err)
 		}
+	}
+}
+
+// tenDays fills a logbook with the attempts of ten days: most with full marks,
+// some without aftercare, some with twice the watts, and a wet prep once.
+func tenDays(t *testing.T, data string) {
+	t.Helper()
+	n := 0
+	for day := -12; day < -2; day++ {
+		now := func() time.Time { return theMorning().AddDate(0, 0, day) }
+		cfg, err := sitting.Begin(verb.Stdio(), data, sitting.World{Now: now, Random: rand.NewChaCha8([32]byte{byte(day)})})
+		if err != nil {
+			t.Fatal(err)
+		}
+		desk, err := screen.NewDesk(cfg)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, line := range desk.Lines(false) {
+			s, err := desk.Open(line.Ref)
+			if err != nil {
+				t.Fatal(err)
+			}
+			j, err := s.Judge(desk.Set, desk.Settings.Labels)
+			if err != nil {
+				t.Fatal(err)
+			}
+			plan := solve.Solve(j, s.Ref).Plan
+			careless(plan, n)
+			n++
+			s.Change("", func(p *cases.Plan) { *p = *plan })
+			if err := desk.Grade(s); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if err := cfg.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// careless spoils the n-th plan in its own way.
+func careless(p *cases.Plan, n int) {
+	sure := cases.Milli(500 + 100*(n%6))
+	p.Confidence = &sure
+	if n%3 == 1 {
+		p.Advice, p.FollowUpDays = nil, nil
+	}
+	if p.PowerW != nil && n < 30 {
+		*p.PowerW = min(35000, *p.PowerW*2)
+	}
+	if p.Prep != nil && n%7 == 3 {
+		p.Prep.DryChecked = nil
+	}
+	if wet := cases.Milli(0); p.Prep != nil && n == 4 {
+		p.Prep.Agent, p.Prep.DryWaitS = "alcohol", &wet
 	}
 }

@@ -15,9 +15,10 @@ const (
 	atDebrief
 	atRound
 	atAssess
-	atPacks
+	atPacks // from here on Escape leads back
 	atRules
 	atSettings
+	atProgress
 )
 
 // App is the whole program as one screen: the desk, the case being worked on,
@@ -38,10 +39,13 @@ type App struct {
 	look    caseLook
 	play    roundPlay
 	exam    assessPlay
-	edit    phraseEdit
-	marks   marginNotes
-	rules   ruleSearch
-	reports packReports
+
+	newLearner    string    // a code as it is typed in the settings
+	shownProgress *Progress // what the page of progress shows, nil until it is read
+	edit          phraseEdit
+	marks         marginNotes
+	rules         ruleSearch
+	reports       packReports
 }
 
 // NewApp makes the program's screen.
@@ -161,7 +165,7 @@ func (a *App) goTo(at spot) {
 	a.leaveEditor()
 	a.stopClock()
 	switch at {
-	case atPacks, atRules, atSettings:
+	case atPacks, atRules, atSettings, atProgress:
 		if a.at < atPacks {
 			a.back = a.at
 		}
@@ -187,6 +191,9 @@ func (a *App) goTo(at spot) {
 		a.focus = "set text"
 	case atPacks:
 		a.focus = "packs"
+	case atProgress:
+		a.shownProgress = nil
+		a.focus = "tabs"
 	}
 }
 
@@ -228,6 +235,11 @@ func (a *App) key(k ui.Key) bool {
 		a.goTo(atAssess)
 	case "k":
 		a.goTo(atPacks)
+	case "p":
+		if a.at == atAssess {
+			return false
+		}
+		a.goTo(atProgress)
 	case "r":
 		a.goTo(atRules)
 	case ",":
@@ -304,7 +316,7 @@ func (a *App) tab(i int) {
 		a.altKey([]string{"1", "2", "4"}[min(max(i, 0), 2)])
 		return
 	}
-	a.goTo([]spot{atToday, atPacks, atRules, atSettings}[min(max(i, 0), 3)])
+	a.goTo([]spot{atToday, atProgress, atPacks, atRules, atSettings}[min(max(i, 0), 4)])
 }
 
 // View shows the place as a tree of nodes.
@@ -321,6 +333,8 @@ func (a *App) View() ui.Node {
 		p = a.viewRound()
 	case atAssess:
 		p = a.viewAssess()
+	case atProgress:
+		p = a.viewProgress()
 	case atPacks:
 		p = a.viewPacks()
 	case atRules:
@@ -359,9 +373,9 @@ func (a *App) tabs() *ui.Tabs {
 			{Label: "Case"}, {Label: "Plan"}, {Label: "Debrief", Off: a.session.Grade == nil},
 		}}
 	}
-	at := map[spot]int{atToday: 0, atPacks: 1, atRules: 2, atSettings: 3}[a.at]
+	at := map[spot]int{atToday: 0, atProgress: 1, atPacks: 2, atRules: 3, atSettings: 4}[a.at]
 	return &ui.Tabs{ID: "tabs", Name: "places", At: at, Tabs: []ui.Tab{
-		{Label: "Today", Hint: "T"}, {Label: "Packs", Hint: "K"}, {Label: "Rules", Hint: "R"}, {Label: "Settings", Hint: ","},
+		{Label: "Today", Hint: "T"}, {Label: "Progress", Hint: "P"}, {Label: "Packs", Hint: "K"}, {Label: "Rules", Hint: "R"}, {Label: "Settings", Hint: ","},
 	}}
 }
 

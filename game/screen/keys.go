@@ -8,6 +8,7 @@ type keyLine struct{ key, says string }
 var everywhere = []keyLine{
 	{"Tab", "to the next control; Shift Tab goes back"},
 	{"T", "today"},
+	{"P", "progress"},
 	{"K", "packs"},
 	{"R", "rules"},
 	{",", "settings"},

@@ -2,9 +2,11 @@ package screen
 
 import (
 	"fmt"
+	"strings"
 
 	"leastwatt/cases"
 	"leastwatt/game/ui"
+	"leastwatt/scoring/logbook"
 )
 
 // setting is one choice that a person makes for themselves. It takes effect at
@@ -49,7 +51,7 @@ func settingList() []setting {
 		},
 		onOff("set motion", "Motion", "Short fades", "A tenth of a second at most.", "None", "Nothing moves by itself.",
 			func(s *Settings) *bool { return &s.ReducedMotion }),
-		onOff("set sound", "Sound", "Off", "Nothing sounds.", "On", "For the bench, which a later edition brings.",
+		onOff("set sound", "Sound", "Off", "Nothing sounds.", "On", "A tone while the pedal is down.",
 			func(s *Settings) *bool { return &s.Sound }),
 	}
 }
@@ -89,6 +91,23 @@ func b2i(b bool) int {
 }
 
 func (a *App) updateSettings(msg any) {
+	switch msg := msg.(type) {
+	case ui.Edited:
+		if msg.ID == "set learner" {
+			a.newLearner = msg.Text
+		}
+		return
+	case ui.Activate:
+		if msg.ID == "use learner" {
+			a.useLearner()
+		}
+		return
+	case ui.Key:
+		if msg.Name == "Enter" && a.focus == "set learner" {
+			a.useLearner()
+		}
+		return
+	}
 	c, ok := msg.(ui.Choose)
 	if !ok {
 		return
@@ -102,6 +121,35 @@ func (a *App) updateSettings(msg any) {
 	}
 }
 
+// useLearner takes up the code that was typed. Cases begun under the other code
+// stay begun.
+func (a *App) useLearner() {
+	next := a.Settings
+	next.Learner = strings.TrimSpace(a.newLearner)
+	if err := logbook.CheckLearner(next.Learner); err != nil {
+		a.toast = capital(sentence(err.Error()))
+		return
+	}
+	a.session = nil
+	a.change(next)
+	a.toast = "The logbook goes on as " + next.Learner + "."
+}
+
+// learnerSetting is the code under which attempts are kept.
+func (a *App) learnerSetting() ui.Node {
+	col := ui.Column{Gap: 8, Children: []ui.Node{
+		ui.Row{Gap: 12, Align: ui.End, Children: []ui.Node{
+			ui.Box{Width: 220, Scale: true, Child: ui.Field{ID: "set learner", Name: "Your code in the logbook", Text: a.newLearner, Hint: a.Settings.Learner}},
+			ui.Button{ID: "use learner", Label: "Use it"},
+		}},
+		ui.Text{Role: ui.Quiet, Text: "Now: " + a.Settings.Learner + ". No name is asked. Others on this machine take another code."},
+	}}
+	if list := a.Learners(); len(list) > 1 {
+		col.Children = append(col.Children, ui.Text{Role: ui.Quiet, Text: "Known here: " + strings.Join(list, ", ") + "."})
+	}
+	return ui.Box{Width: 340, Scale: true, Child: col}
+}
+
 func (a *App) viewSettings() ui.Page {
 	row := ui.Row{Gap: 40, Wrap: true, LineGap: 28}
 	for _, s := range settingList() {
@@ -110,6 +158,7 @@ func (a *App) viewSettings() ui.Page {
 			ui.ChoiceList{ID: s.id, Name: s.name, Items: s.items, Chosen: s.at(a.Settings)},
 		}}})
 	}
+	row.Children = append(row.Children, a.learnerSetting())
 	return ui.Page{
 		Title: "Settings", Context: []ui.Span{ui.Words{Text: "each takes effect at once"}},
 		Body: row,

@@ -7,6 +7,7 @@ import (
 	"leastwatt/game/skin"
 	"leastwatt/game/ui"
 	"leastwatt/scoring"
+	"leastwatt/scoring/mastery"
 )
 
 // todayList is the state of the list of cases.
@@ -88,6 +89,9 @@ func (a *App) viewToday() ui.Page {
 	rows := a.rows()
 	heading := capital(count(len(rows), "case")) + " for today"
 	says := fmt.Sprintf("Chosen from %d, the easier first. Each says why it is here.", len(a.order))
+	if a.Recording() {
+		says = fmt.Sprintf("Chosen from %d: what is due, what is weak, and what is new.", len(a.order))
+	}
 	any := "Any case"
 	if a.listing.all {
 		heading, says, any = "Every case", "The easier first. No row says more than the patient does.", "Today's cases"
@@ -104,7 +108,7 @@ func (a *App) viewToday() ui.Page {
 		ui.Scroll{ID: "case list", Child: list},
 	}}
 	margin := ui.Column{Gap: 12, Children: []ui.Node{
-		ui.Text{Text: "This sitting", Role: ui.Label},
+		ui.Text{Text: a.shownHeading(), Role: ui.Label},
 		a.shownSoFar(),
 		ui.Spacer{Size: 4},
 		ui.Rule{},
@@ -212,9 +216,27 @@ func (a *App) roundLabel() string {
 	return "Back to the round"
 }
 
-// shownSoFar tells what is known without a record of attempts: counts of this
-// sitting, and no estimate.
+// shownSoFar tells by competency what was shown, with interval and number of
+// cases, and whether one is over-sure. Without a logbook it counts this
+// sitting.
 func (a *App) shownSoFar() ui.Node {
+	if !a.Recording() {
+		return a.shownThisSitting()
+	}
+	if len(a.rec.obs) == 0 {
+		return ui.Text{Role: ui.Quiet, Text: "No case graded yet. What you show stands here, by competency."}
+	}
+	list := mastery.Competencies(a.rec.obs)
+	col := ui.Column{Gap: 12, Children: []ui.Node{a.competencyChart(list)}}
+	cal := mastery.Calibrate(a.rec.obs)
+	if cal.Says == mastery.SaysOverSure || cal.Says == mastery.SaysUnderSure {
+		col.Children = append(col.Children, ui.Text{Role: ui.Quiet, Text: SureSays(&cal)})
+	}
+	return col
+}
+
+// shownThisSitting counts the cases of this sitting, and gives no estimate.
+func (a *App) shownThisSitting() ui.Node {
 	if len(a.done) == 0 {
 		return ui.Text{Role: ui.Quiet, Text: "No case graded yet. Counts by subject stand here after the first."}
 	}
@@ -231,11 +253,18 @@ func (a *App) shownSoFar() ui.Node {
 		}})
 	}
 	col.Children = append(col.Children, ui.Spacer{Size: 2}, ui.Text{
-		Role: ui.Quiet,
-		Text: "Cases with no caution and no never event in that subject. No record is kept between sittings yet, so there is too little to say more.",
+		Role: ui.Quiet, Text: "Cases with no caution and no never event in that subject.",
 	})
 	return col
 }
 
 // verdictText is a grade's verdict as a heading.
 func verdictText(g *scoring.Grade) string { return capital(g.Verdict) }
+
+// shownHeading says what the figures beside the list are of.
+func (a *App) shownHeading() string {
+	if a.Recording() {
+		return "Shown so far"
+	}
+	return "This sitting"
+}
