@@ -24,7 +24,7 @@ var update = flag.Bool("update", false, "write the published schemas anew")
 //
 //	go test ./cases -run TestPublishedSchemas -update
 func TestPublishedSchemas(t *testing.T) {
-	for _, kind := range []string{"pack", "plan"} {
+	for _, kind := range []string{"pack", "plan", "session"} {
 		file := filepath.Join("schema", kind+".schema.json")
 		want := schemaText(t, kind)
 		if *update {
@@ -69,6 +69,15 @@ func schemaText(t *testing.T, kind string) []byte {
 		schema = g.schema(reflect.TypeFor[cases.Plan]())
 		demand(schema, "format").Const = cases.PlanFormat
 		demand(schema, "case").Pattern = cases.CaseIDForm
+		demand(schema.Definitions["Injected"], "adrenaline").Pattern = `^1:([1-9][0-9]{3,5}|1000000)$`
+		noAgentBesideNone(schema.Definitions["Anaesthetic"])
+	case "session":
+		schema = g.schema(reflect.TypeFor[cases.Session]())
+		demand(schema, "format").Const = cases.SessionFormat
+		demand(schema, "case").Pattern = cases.CaseIDForm
+		plan := schema.Definitions["Plan"]
+		demand(plan, "format").Const = cases.PlanFormat
+		demand(plan, "case").Pattern = cases.CaseIDForm
 		demand(schema.Definitions["Injected"], "adrenaline").Pattern = `^1:([1-9][0-9]{3,5}|1000000)$`
 		noAgentBesideNone(schema.Definitions["Anaesthetic"])
 	}

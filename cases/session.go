@@ -21,7 +21,7 @@ type Session struct {
 	GridMM       Milli          `json:"grid_mm" jsonschema:"required,minimum=0.05,maximum=0.4"`        // edge of a voxel in mm
 	Seed         int            `json:"seed" jsonschema:"minimum=0,maximum=1000000000"`                // of sparks and bleeding spots
 	Assessed     *bool          `json:"assessed"`                                                      // true where nothing could be undone
-	EndMS        int            `json:"end_ms" jsonschema:"minimum=0,maximum=86400000"`                // when the session ended, in ms; absent means at its last event
+	EndMS        *int           `json:"end_ms" jsonschema:"minimum=0,maximum=86400000"`                // when the session ended, in ms; absent means at its last event
 	Events       []SessionEvent `json:"events" jsonschema:"required,maximum=200000"`                   // in the order of their ticks
 }
 
@@ -89,8 +89,8 @@ func checkSession(s *Sheet, tree *Value, out *Session) {
 		}
 		last = max(last, e.Tick)
 	}
-	if v := tree.Get("end_ms"); v != nil && out.EndMS < last {
-		s.Errorf(v, "\"end_ms\" is %d, before the last event at %d", out.EndMS, last)
+	if v := tree.Get("end_ms"); v != nil && out.EndMS != nil && *out.EndMS < last {
+		s.Errorf(v, "\"end_ms\" is %d, before the last event at %d", *out.EndMS, last)
 	}
 }
 

@@ -10,4 +10,9 @@
 // alone. A plan whose decision is not acceptable is measured by the best
 // decision that is; what its own acts break is told to it all the same, for
 // no marks.
+//
+// A plan may have been carried out on the bench. [Judge.GradeDone] takes the
+// [Outcome] beside the plan: the rows of the domain "bench" are then judged as
+// well, by the outcome and never by the plan, and what a plan is out of grows
+// by theirs. Without an outcome a grade is as if there were no such rows.
 package scoring

@@ -72,6 +72,14 @@ var pages = []page{
 		v.handIn(11)
 		v.keys("alt+4", "Enter", "alt+2", "ctrl+Enter")
 	}, "Keep the sheet"},
+	{"bench", []string{"towel-safe"}, func(v *visit) { v.openCase(towel); v.keys("alt+3") }, "# Bench"},
+	{"bench-burst", []string{"towel-safe"}, func(v *visit) {
+		v.openCase(towel)
+		v.keys("alt+3", "m", "Enter", "y", "Enter", "Enter", "u")
+		v.pass(480_000)
+		v.keys("n", "Enter", "t", "e", "n", "Space")
+		v.pass(600)
+	}, "# Bench"},
 	{"progress", []string{"ten days"}, func(v *visit) { v.keys("p") }, "What was shown so far"},
 	{"today-later", []string{"ten days"}, func(*visit) {}, "Shown so far"},
 	{"settings", nil, func(v *visit) { v.keys(",") }, "# Settings"},

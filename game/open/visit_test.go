@@ -306,3 +306,13 @@ func careless(p *cases.Plan, n int) {
 		p.Prep.Agent, p.Prep.DryWaitS = "alcohol", &wet
 	}
 }
+
+// pass lets time go by on the bench, in steps of a frame.
+func (v *visit) pass(ms int) {
+	v.t.Helper()
+	for left := ms; left > 0; left -= 40 {
+		v.app.Update(ui.Elapsed{MS: min(40, left)})
+	}
+	v.host.Tell(ui.Elapsed{})
+	v.settle()
+}

@@ -12,6 +12,7 @@ const (
 	atToday spot = iota
 	atCase
 	atPlan
+	atBench
 	atDebrief
 	atRound
 	atAssess
@@ -39,6 +40,8 @@ type App struct {
 	look    caseLook
 	play    roundPlay
 	exam    assessPlay
+	work    benchPlay
+	review  reviewPlay
 
 	newLearner    string    // a code as it is typed in the settings
 	shownProgress *Progress // what the page of progress shows, nil until it is read
@@ -90,6 +93,9 @@ func (a *App) Update(msg any) {
 		if a.at == atCase || a.at == atPlan {
 			a.wantLesion()
 		}
+		if a.at == atBench {
+			a.resizeBench()
+		}
 		return
 	case pictureReady: // the next view shows it
 		a.lookAhead()
@@ -100,6 +106,15 @@ func (a *App) Update(msg any) {
 		} else {
 			a.tick(msg)
 		}
+		return
+	case benchReckoned:
+		a.reckoned(msg)
+		return
+	case scrubbed:
+		a.cameTo(msg)
+		return
+	case curvePoint:
+		a.curveCame(msg)
 		return
 	case packLoaded:
 		a.packArrived(msg)
@@ -112,6 +127,9 @@ func (a *App) Update(msg any) {
 		return
 	case ui.Key:
 		a.toast = ""
+		if a.atWork() && !a.help && !msg.Alt && msg.Name != "?" && msg.Name != "F1" {
+			break // letters belong to the hand
+		}
 		if a.key(msg) {
 			return
 		}
@@ -129,6 +147,8 @@ func (a *App) Update(msg any) {
 		a.updateCase(msg)
 	case atPlan:
 		a.updatePlan(msg)
+	case atBench:
+		a.updateBench(msg)
 	case atDebrief:
 		a.updateDebrief(msg)
 	case atRound:
@@ -162,6 +182,9 @@ func (a *App) goTo(at spot) {
 	if a.keptOut(at) {
 		return
 	}
+	if a.at == atBench {
+		a.pedal(false)
+	}
 	a.leaveEditor()
 	a.stopClock()
 	switch at {
@@ -179,6 +202,8 @@ func (a *App) goTo(at spot) {
 		a.enterCase()
 	case atPlan:
 		a.enterPlan()
+	case atBench:
+		a.enterBench()
 	case atDebrief:
 		a.enterDebrief()
 	case atRound:
@@ -256,6 +281,23 @@ func (a *App) key(k ui.Key) bool {
 	return true
 }
 
+// atWork tells whether the hand is on the bench.
+func (a *App) atWork() bool {
+	return a.at == atBench && a.session != nil && a.session.Treatment == nil && a.work.bench != nil && a.work.working == ""
+}
+
+// toBench leads to the bench where the plan can be carried out there.
+func (a *App) toBench() {
+	switch {
+	case a.Running() && !a.run.Start.Bench:
+		a.toast = "This self-assessment is of plans only."
+	case !a.session.CanTreat():
+		a.toast = "The bench opens for a plan that treats or takes tissue by current, blade, scissors or curette."
+	default:
+		a.goTo(atBench)
+	}
+}
+
 func (a *App) altKey(name string) bool {
 	if len(name) != 1 || name[0] < '1' || name[0] > '4' {
 		return false
@@ -268,7 +310,7 @@ func (a *App) altKey(name string) bool {
 	case name == "2":
 		a.goTo(atPlan)
 	case name == "3":
-		a.toast = "The bench is not yet in this edition."
+		a.toBench()
 	case a.Running():
 		a.goTo(atAssess)
 	case a.session.Grade == nil:
@@ -313,7 +355,7 @@ func (a *App) ctrlKey(k ui.Key) bool {
 // tab goes where a tab of the top line leads.
 func (a *App) tab(i int) {
 	if a.working() {
-		a.altKey([]string{"1", "2", "4"}[min(max(i, 0), 2)])
+		a.altKey([]string{"1", "2", "3", "4"}[min(max(i, 0), 3)])
 		return
 	}
 	a.goTo([]spot{atToday, atProgress, atPacks, atRules, atSettings}[min(max(i, 0), 4)])
@@ -327,6 +369,8 @@ func (a *App) View() ui.Node {
 		p = a.viewCase()
 	case atPlan:
 		p = a.viewPlan()
+	case atBench:
+		p = a.viewBench()
 	case atDebrief:
 		p = a.viewDebrief()
 	case atRound:
@@ -365,12 +409,13 @@ func (a *App) View() ui.Node {
 
 func (a *App) tabs() *ui.Tabs {
 	if a.working() {
-		at := map[spot]int{atCase: 0, atPlan: 1, atDebrief: 2}[a.at]
+		at := map[spot]int{atCase: 0, atPlan: 1, atBench: 2, atDebrief: 3}[a.at]
+		bench := ui.Tab{Label: "Bench", Off: !a.session.CanTreat()}
 		if a.Running() {
-			return &ui.Tabs{ID: "tabs", Name: "parts of the run", At: at, Hint: "Alt 1–4", Tabs: []ui.Tab{{Label: "Case"}, {Label: "Plan"}, {Label: "The run"}}}
+			return &ui.Tabs{ID: "tabs", Name: "parts of the run", At: at, Hint: "Alt 1–4", Tabs: []ui.Tab{{Label: "Case"}, {Label: "Plan"}, bench, {Label: "The run"}}}
 		}
 		return &ui.Tabs{ID: "tabs", Name: "parts of the case", At: at, Hint: "Alt 1–4", Tabs: []ui.Tab{
-			{Label: "Case"}, {Label: "Plan"}, {Label: "Debrief", Off: a.session.Grade == nil},
+			{Label: "Case"}, {Label: "Plan"}, bench, {Label: "Debrief", Off: a.session.Grade == nil},
 		}}
 	}
 	at := map[spot]int{atToday: 0, atProgress: 1, atPacks: 2, atRules: 3, atSettings: 4}[a.at]

@@ -72,7 +72,7 @@ func (a *App) keptOut(at spot) bool {
 		return false
 	}
 	switch at {
-	case atCase, atPlan, atAssess, atSettings:
+	case atCase, atPlan, atBench, atAssess, atSettings:
 		return false
 	}
 	a.toast = "Not during a self-assessment. Hand in or give up first."

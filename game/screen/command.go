@@ -49,7 +49,7 @@ func (a *App) redo() {
 // working tells whether a case is on screen, so that undo and copy mean its
 // plan.
 func (a *App) working() bool {
-	return a.session != nil && (a.at == atCase || a.at == atPlan || a.at == atDebrief)
+	return a.session != nil && (a.at == atCase || a.at == atPlan || a.at == atBench || a.at == atDebrief)
 }
 
 // afterChange grades again in the debrief, so that the marks move at once.

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"leastwatt/cases"
+	"leastwatt/scoring"
 	"leastwatt/scoring/assess"
 	"leastwatt/scoring/logbook"
 )
@@ -151,14 +152,23 @@ func (d *Desk) HandIn(s *Session) error {
 	if err != nil {
 		return err
 	}
-	g := j.Grade(s.Plan, d.words())
-	if err := d.step(assess.Step{Step: assess.Answer, Given: &assess.Given{At: at, Plan: clonePlan(s.Plan), Grade: g}}); err != nil {
+	g := j.GradeDone(s.Plan, s.treated(), d.words())
+	if err := d.step(assess.Step{Step: assess.Answer, Given: given(at, s, g)}); err != nil {
 		return fmt.Errorf("the plan could not be handed in: %w", err)
 	}
 	if d.run.Next() < 0 {
 		return d.EndRun(assess.Done)
 	}
 	return nil
+}
+
+// given is a case as it is handed in.
+func given(at int, s *Session, g *scoring.Grade) *assess.Given {
+	x := &assess.Given{At: at, Plan: clonePlan(s.Plan), Grade: g}
+	if s.Treatment != nil {
+		x.Session = s.Treatment.File.JSON()
+	}
+	return x
 }
 
 // EndRun ends the run under way.

@@ -131,6 +131,12 @@ func attemptOf(s *Session, g *scoring.Grade, from string) (*logbook.Attempt, err
 		Labels: g.Labels, Words: g.Words, ModelVersion: strconv.Itoa(g.ModelVersion), Verdict: g.Verdict, Points: g.Points, Of: g.Of,
 		From: from, Plan: cases.Canonical(s.Plan), Grade: grade,
 	}
+	if t := s.Treatment; t != nil {
+		a.Session = t.File.JSON()
+		if a.Outcome, err = json.Marshal(&t.Outcome); err != nil {
+			return nil, err
+		}
+	}
 	if c := s.Plan.Confidence; c != nil {
 		milli := int(*c)
 		a.ConfidenceMilli = &milli

@@ -32,6 +32,8 @@ func (a *App) updatePlan(msg any) {
 		switch msg.ID {
 		case "grade":
 			a.gradeNow()
+		case "to bench":
+			a.toBench()
 		case "ask more":
 			a.goTo(atCase)
 		}
@@ -55,6 +57,14 @@ func (a *App) gradeNow() {
 	a.goTo(atDebrief)
 }
 
+// benchButton leads on to the bench, where the plan can be carried out there.
+func (a *App) benchButton() ui.Node {
+	if !a.session.CanTreat() || a.Running() && !a.run.Start.Bench {
+		return nil
+	}
+	return ui.Button{ID: "to bench", Label: "To the bench", Hint: "Alt 3"}
+}
+
 // gradeLabel is what the end of a plan is called.
 func (a *App) gradeLabel() string {
 	if a.Running() {
@@ -71,6 +81,7 @@ func (a *App) viewPlan() ui.Page {
 		ui.Row{Gap: 16, Align: ui.Middle, Wrap: true, LineGap: 8, Children: []ui.Node{
 			a.confidence(),
 			ui.Spacer{},
+			a.benchButton(),
 			ui.Button{ID: "grade", Label: a.gradeLabel(), Kind: ui.Primary, Hint: "Ctrl ↵"},
 		}},
 	}}}

@@ -25,9 +25,10 @@ type Session struct {
 	changed      func(*cases.Plan)
 	unseen       map[string]bool // phrases filled in by one key and not looked at
 	judge        *scoring.Judge
-	judgedBy     string // the labels of the judge
-	openedMS     int64  // when the case was opened, UTC
-	attempt      string // identity of its attempt in the logbook, "" before
+	judgedBy     string     // the labels of the judge
+	openedMS     int64      // when the case was opened, UTC
+	Treatment    *Treatment // what was done on the bench, nil without it
+	attempt      string     // identity of its attempt in the logbook, "" before
 }
 
 func newSession(pack *cases.Pack, c *cases.Case, draft *cases.Plan, changed func(*cases.Plan)) *Session {
@@ -132,7 +133,7 @@ func (s *Session) GradeNow(set *tables.Set, labels string, words cases.Words) er
 	if err != nil {
 		return err
 	}
-	s.Grade = j.Grade(s.Plan, words)
+	s.Grade = j.GradeDone(s.Plan, s.treated(), words)
 	if s.First == nil {
 		s.First = s.Grade
 	}

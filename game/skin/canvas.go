@@ -12,6 +12,7 @@ type canvas struct {
 	skin tissue  // plain skin of this patient at this site
 	dark float32 // 0 on skin type 2, 1 on type 5, by the logarithm of the melanin
 	age  float32 // years
+	dry  bool    // free blood is left out: on the bench it is the treatment's
 }
 
 func newCanvas(s Subject, v View) *canvas {

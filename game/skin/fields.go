@@ -20,6 +20,7 @@ type Fields struct {
 	Hair      []float32 // share hidden by hairs
 	HairShade []float32 // share of light hairs take from the skin beneath
 	HairTone  [3]float32
+	Heat      *Heat // what a treatment has done to it; nil on untreated skin
 }
 
 // Cover is opaque or half-opaque matter on the skin with a colour of its own
@@ -101,7 +102,7 @@ func (f *Fields) uncover(i int, k float32) {
 // tissueAt collects what the optics read at pixel i, within bounds that keep
 // the formulas finite.
 func (f *Fields) tissueAt(i int) tissue {
-	return tissue{
+	t := tissue{
 		melanin:   clamp(f.Melanin[i], 0, 0.9),
 		blood:     clamp(f.Blood[i], 0.0005, 1),
 		oxygen:    clamp(f.Oxygen[i], 0, 1),
@@ -109,4 +110,8 @@ func (f *Fields) tissueAt(i int) tissue {
 		epidermis: clamp(f.Epidermis[i], 0, 1.2),
 		deep:      clamp(f.Deep[i], 0, 5),
 	}
+	if f.Heat != nil {
+		t.burn = f.Heat.at(i)
+	}
+	return t
 }

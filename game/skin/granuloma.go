@@ -37,7 +37,7 @@ func paintGranuloma(p *patch) {
 			scatter: 0.9 + 0.5*white, epidermis: 0.1, rough: 0.19 + 0.03*fine[k], gloss: 1.6, stay: 0.55,
 		})
 	})
-	p.ooze(q, p.has("bleeding"), p.has("ulcerated"))
+	p.ooze(q, p.has("bleeding") && !c.dry, p.has("ulcerated"))
 }
 
 // ooze puts dried crust and fresh blood on a raw lump.

@@ -28,12 +28,13 @@ type band struct {
 	nestS      float32 // its scattering times 0.75
 	nestExp    float32 // extinction by one unit of deep pigment
 	floor      float32 // sent back by horn above all pigment, a little warm
+	burnt              // what heat adds
 }
 
 var bands = [3]band{
-	{29.575, 0.04025, 0.6759, 5.4877, 0.04105, 4.1250, 0.0005, 2.088, 0.621, 0.02293},
-	{48.748, 0.03206, 9.1871, 9.4634, 0.00658, 2.0693, 0.1104, 3.030, 1.038, 0.02213},
-	{93.917, 0.11410, 22.7513, 18.7000, 0.27094, 4.6605, 0.0747, 4.134, 1.981, 0.01741},
+	{29.575, 0.04025, 0.6759, 5.4877, 0.04105, 4.1250, 0.0005, 2.088, 0.621, 0.02293, bakedRed},
+	{48.748, 0.03206, 9.1871, 9.4634, 0.00658, 2.0693, 0.1104, 3.030, 1.038, 0.02213, bakedGreen},
+	{93.917, 0.11410, 22.7513, 18.7000, 0.27094, 4.6605, 0.0747, 4.134, 1.981, 0.01741, bakedBlue},
 }
 
 // bandToLinear turns the three reflectances into linear sRGB (D65).
@@ -61,6 +62,7 @@ type tissue struct {
 	scatter   float32 // scattering as a multiple of plain skin's
 	epidermis float32 // epidermis present, 1 whole, 0 stripped
 	deep      float32 // pigment below the epidermis, optical units
+	burn              // what heat has made of it; nothing on living skin
 }
 
 // colour gives the diffuse reflectance in linear sRGB, 0 to 1.
@@ -79,23 +81,36 @@ func (t tissue) colour() (r, g, b float32) {
 // reflect gives the reflectance of the whole stack in one band.
 func (b *band) reflect(t tissue) float32 {
 	blood := t.oxygen*b.oxy + (1-t.oxygen)*b.deoxy
+	if t.cooked > 0 {
+		blood = lerp(blood, b.met, t.cooked)
+	}
 	// (1-exp(-x))/x for packaged blood; x stays under 0.5.
 	x := blood * vesselMM
 	packaged := blood * (1 - x*(0.5-x*(1.0/6-x*(1.0/24))))
-	below := layerOver(2*(t.blood*packaged+b.dermis), 0.75*t.scatter*b.scatter, dermisMM, backFat)
+	dead := t.absorbs(b)
+	below := layerOver(2*(t.blood*packaged+b.dermis+dead), 0.75*t.scatter*b.scatter, dermisMM, backFat)
 	if t.deep > 1e-3 {
 		cover := 2 * (0.010*packaged + b.nestA)
 		// A trace of pigment lies higher and has less skin over it.
 		depth := nestCoverMM * min(1, 2.5*t.deep)
 		below = layerOver(cover, b.nestS, depth, below*exp32(-t.deep*b.nestExp))
 	}
-	tau := 2 * (t.melanin*b.melanosome + b.epidermis) * epidermisMM
+	tau := 2 * (t.melanin*b.melanosome + b.epidermis + dead) * epidermisMM
 	own := 0.75 * b.scatter * 0.25 * epidermisMM * t.epidermis
+	if t.veil > 0 {
+		own += t.veil * b.veil
+	}
 	own /= 1 + own
 	once := exp32(-clumping * log32(1+tau/clumping))
 	twice := exp32(-clumping * log32(1+2*tau/clumping))
 	r := own*once + (1-own)*(1-own)*twice*below/(1-own*below)
+	if t.poolMM > 0 {
+		r = t.pool(b, r)
+	}
 	r = 0.97 * (1 - backSurface) * r / (1 - backSurface*r)
+	if t.char > 0 || t.poolMM > 0 { // under carbon and blood no horn shines white
+		return 0.98*r + b.floor*min(1, 0.35+0.65*t.epidermis)*(1-0.7*min(t.char, 1))*(1-0.85*smooth(0, 0.06, t.poolMM))
+	}
 	return 0.98*r + b.floor*min(1, 0.35+0.65*t.epidermis)
 }
 

@@ -31,6 +31,15 @@ func (f *Fields) Shade(e Exam) *image.RGBA {
 // shade turns fields into pixels: colour by the optics, light by the relief,
 // light that wanders under the skin, shine, exposure.
 func shade(c *canvas) *image.RGBA {
+	img := image.NewRGBA(image.Rect(0, 0, c.w, c.h))
+	c.shadeInto(img, image.Point{}, img.Rect)
+	return img
+}
+
+// shadeInto shades a canvas that is the part of img from corner on, and writes
+// the pixels within keep, which is a part of img as well. What lies on the
+// canvas but outside keep only lends its light and shade.
+func (c *canvas) shadeInto(img *image.RGBA, corner image.Point, keep image.Rectangle) {
 	g := c.grid
 	ar, ag, ab := c.albedo()
 	flat := c.exam == ExamDermoscope
@@ -40,15 +49,15 @@ func shade(c *canvas) *image.RGBA {
 	} else {
 		lit = c.light()
 	}
-	img := image.NewRGBA(image.Rect(0, 0, g.w, g.h))
 	table := toneTable()
 	noise := uint32(mix64(c.s.Seed))
-	half := float32(g.w) / 2
-	g.rows(func(y0, y1 int) {
-		for row := y0; row < y1; row++ {
+	half := float32(img.Rect.Dx()) / 2
+	halfY := float32(img.Rect.Dy()) / 2
+	split(keep.Dy(), func(y0, y1 int) {
+		for row := keep.Min.Y + y0; row < keep.Min.Y+y1; row++ {
 			out := img.Pix[row*img.Stride:]
-			for col := range g.w {
-				i := row*g.w + col
+			for col := keep.Min.X; col < keep.Max.X; col++ {
+				i := (row-corner.Y)*g.w + col - corner.X
 				shadeHair, hair := 1-c.HairShade[i], c.Hair[i]
 				r, gr, b := ar[i]*lit.r[i]*shadeHair, ag[i]*lit.g[i]*shadeHair, ab[i]*lit.b[i]*shadeHair
 				s := lit.shine[i]
@@ -58,7 +67,7 @@ func shade(c *canvas) *image.RGBA {
 					r, gr, b = r*(1-hair)+c.HairTone[0]*e, gr*(1-hair)+c.HairTone[1]*e, b*(1-hair)+c.HairTone[2]*e
 				}
 				// A lens darkens toward the corners; a sensor is a little noisy.
-				dx, dy := (float32(col)+0.5-half)/half, (float32(row)+0.5-half)/half
+				dx, dy := (float32(col)+0.5-half)/half, (float32(row)+0.5-halfY)/half
 				k := exposure * (1 - 0.07*max(dx*dx+dy*dy-0.3, 0))
 				if flat {
 					k *= 1 - 0.97*smooth(0.955, 1.0, sqrt32(dx*dx+dy*dy))
@@ -72,17 +81,17 @@ func shade(c *canvas) *image.RGBA {
 			}
 		}
 	})
-	return img
 }
 
 // albedo runs the optics over every pixel.
 func (c *canvas) albedo() (r, g, b []float32) {
 	r, g, b = c.plane(), c.plane(), c.plane()
 	v, table := &c.Cover, plainColours()
+	heat := c.Heat
 	c.rows(func(y0, y1 int) {
 		for i := y0 * c.w; i < y1*c.w; i++ {
 			var cr, cg, cb float32
-			if c.Oxygen[i] == plainOxygen && c.Scatter[i] == 1 && c.Epidermis[i] == 1 && c.Deep[i] == 0 {
+			if (heat == nil || !heat.here(i)) && c.Oxygen[i] == plainOxygen && c.Scatter[i] == 1 && c.Epidermis[i] == 1 && c.Deep[i] == 0 {
 				cr, cg, cb = table.colour(c.Melanin[i], c.Blood[i])
 			} else {
 				cr, cg, cb = c.tissueAt(i).colour()

@@ -26,11 +26,16 @@ func paintWound(p *patch) {
 			})
 		}
 		// Thin film smeared over the skin below.
+		if c.dry {
+			return
+		}
 		film := smooth(0.15, 0.6, smear[k]+0.3*streak[k]+0.25*y/R) * smooth(1.95, 1.2, q[k]) * (1 - in[k])
 		c.cover(i, 0.55*film, bloodFresh.mix(bloodDry, 0.35))
 		mix(c.Rough, i, 0.24, film)
 	})
-	p.bloodPool(q, turn)
+	if !c.dry {
+		p.bloodPool(q, turn)
+	}
 }
 
 // bloodPool fills the low part of a wound and lets a run of blood leave it.

@@ -1,6 +1,7 @@
 package assess
 
 import (
+	"encoding/json"
 	"fmt"
 	"slices"
 
@@ -62,6 +63,8 @@ type Given struct {
 	At    int            `json:"at"` // place in Start.Codes
 	Plan  *cases.Plan    `json:"plan"`
 	Grade *scoring.Grade `json:"grade"`
+
+	Session json.RawMessage `json:"session,omitempty"` // leastwatt.session/1, of a case that was treated on the bench
 }
 
 // NewStart makes the start of a run.
