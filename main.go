@@ -31,7 +31,8 @@ type commandLine struct {
 	} `cmd:"" help:"Drill cases as plain text in the terminal."`
 	List  struct{} `cmd:"" help:"List every case at hand, for supervisors."`
 	Grade struct {
-		Plan string `arg:"" help:"The plan file." placeholder:"PLAN.json"`
+		Plan    string `arg:"" help:"The plan file." placeholder:"PLAN.json"`
+		Session string `help:"The session that carried the plan out." placeholder:"S.json"`
 	} `cmd:"" help:"Grade a plan."`
 	Check struct {
 		Pack string `arg:"" help:"A pack: folder, .zip or pack.json."`
@@ -43,6 +44,22 @@ type commandLine struct {
 	Rules struct {
 		Audit bool `help:"Count the rows by subject, kind of source and certainty instead."`
 	} `cmd:"" help:"Print every rule with its source."`
+	Progress recordVerb `cmd:"" help:"Tell what the logbook shows and what is due."`
+	Assess   recordVerb `cmd:"" help:"Take a self-assessment in the terminal; with --json print the results so far."`
+	Export   struct {
+		File string `arg:"" help:"The file to make." placeholder:"FILE"`
+		Data string `help:"The folder of the logbook." placeholder:"DIR"`
+	} `cmd:"" help:"Copy the logbook to one file."`
+	Import struct {
+		Files []string `arg:"" help:"Files that an export made." placeholder:"FILE"`
+		Data  string   `help:"The folder of the logbook." placeholder:"DIR"`
+	} `cmd:"" help:"Add copied logbooks to this one."`
+}
+
+// recordVerb reads the logbook of one learner.
+type recordVerb struct {
+	Data    string `help:"The folder of the logbook." placeholder:"DIR"`
+	Learner string `help:"Whose attempts; left out means the one of the settings." placeholder:"CODE"`
 }
 
 type doseVerb struct {
@@ -93,7 +110,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	case "list":
 		return verb.List(s)
 	case "grade <plan>":
-		return verb.Grade(s, cl.Grade.Plan)
+		return verb.Grade(s, cl.Grade.Plan, cl.Grade.Session)
 	case "check <pack>":
 		return verb.Check(s, cl.Check.Pack)
 	case "tissue <run>":
@@ -103,6 +120,14 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	case "dose":
 		d := cl.Dose
 		return verb.Dose(s, verb.DoseFlags{Agent: d.Agent, Percent: d.Percent, Adrenaline: d.Adrenaline, WeightKG: d.WeightKg, AgeYears: d.AgeYears, VolumeML: d.VolumeMl, With: d.With})
+	case "progress":
+		return sitting.Progress(s, cl.Progress.Data, cl.Progress.Learner, world())
+	case "assess":
+		return sitting.Assess(s, in, cl.Assess.Data, cl.Assess.Learner, world())
+	case "export <file>":
+		return verb.Export(s, cl.Export.Data, cl.Export.File)
+	case "import <files>":
+		return verb.Import(s, cl.Import.Data, cl.Import.Files)
 	case "drill":
 		return sitting.Drill(s, in, cl.Drill.Data, world())
 	}

@@ -330,7 +330,7 @@ func TestInjectedTwice(t *testing.T) {
 // bench's own grid.
 func BenchmarkAdvance(b *testing.B) {
 	p, c := sample(b, nil)
-	s := opened(b, p, c, planOf(b, p, c, samplePlan), Options{Workers: 2})
+	s := opened(b, p, c, planOf(b, p, c, samplePlan), Options{Workers: 1})
 	s.with("curette", "curette", 0, 0, cases.SessionEvent{}, 100)
 	s.do(cases.SessionEvent{Tool: "electrode", XMM: m(-1), YMM: m(0)})
 	s.do(cases.SessionEvent{Pedal: yes(true)})

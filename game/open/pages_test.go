@@ -76,10 +76,12 @@ var pages = []page{
 	{"bench-burst", []string{"towel-safe"}, func(v *visit) {
 		v.openCase(towel)
 		v.keys("alt+3", "m", "Enter", "y", "Enter", "Enter", "u")
-		v.pass(480_000)
+		v.wait(16)
 		v.keys("n", "Enter", "t", "e", "n", "Space")
 		v.pass(600)
 	}, "# Bench"},
+	{"bench-review", []string{"towel-safe"}, func(v *visit) { v.treatTowel(); v.keys("alt+3") }, "Same hand, other powers"},
+	{"debrief-bench", []string{"towel-safe"}, func(v *visit) { v.treatTowel() }, "Done on the bench"},
 	{"progress", []string{"ten days"}, func(v *visit) { v.keys("p") }, "What was shown so far"},
 	{"today-later", []string{"ten days"}, func(*visit) {}, "Shown so far"},
 	{"settings", nil, func(v *visit) { v.keys(",") }, "# Settings"},

@@ -316,3 +316,43 @@ func (v *visit) pass(ms int) {
 	v.host.Tell(ui.Elapsed{})
 	v.settle()
 }
+
+// wait lets half minutes go by with the hands still.
+func (v *visit) wait(halves int) {
+	for range halves {
+		v.keys("d")
+	}
+}
+
+// treatTowel scrapes and dries the lesion of the usual case in three rounds,
+// with the tissue to the pot first, and finishes.
+func (v *visit) treatTowel() {
+	v.t.Helper()
+	v.openCase(towel)
+	v.keys("alt+3", "m", "Enter", "y", "Enter", "Enter")
+	v.wait(16)
+	for range 3 {
+		v.keys("u")
+		for range 4 {
+			v.keys("n", "Enter")
+		}
+		v.keys("t", "e")
+		for range 6 {
+			v.keys("n")
+			v.app.Update(ui.Key{Name: "Space"})
+			v.pass(800)
+			v.app.Update(ui.KeyUp{Name: "Space"})
+			v.pass(200)
+		}
+		v.keys("g", "Enter")
+	}
+	v.keys("ctrl+Enter")
+	limit := time.Now().Add(4 * time.Minute)
+	for !strings.Contains(v.words(), "Done on the bench") && !strings.Contains(v.words(), "# Debrief") {
+		if time.Now().After(limit) {
+			v.t.Fatal("the treatment is not graded within four minutes")
+		}
+		time.Sleep(20 * time.Millisecond)
+		v.settle()
+	}
+}

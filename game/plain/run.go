@@ -35,6 +35,19 @@ func Run(in io.Reader, out io.Writer, cfg screen.Config) error {
 	return p.err
 }
 
+// RunAssess takes a self-assessment from one stream of lines to another, on a
+// desk that is laid out already. The error is that of writing.
+func RunAssess(in io.Reader, out io.Writer, desk *screen.Desk) error {
+	lines := bufio.NewScanner(in)
+	lines.Buffer(make([]byte, 0, 4096), 1<<20)
+	p := &player{lines: lines, printer: printer{out: out}, desk: desk}
+	p.say(screen.Caution(p.words()))
+	if err := p.selfAssess(); err != nil && !errors.Is(err, errEnd) {
+		return err
+	}
+	return p.err
+}
+
 // player is where the reader is.
 type player struct {
 	printer

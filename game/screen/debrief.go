@@ -64,6 +64,8 @@ func (a *App) updateDebrief(msg any) {
 		switch {
 		case msg.ID == "next case":
 			a.openCase(a.Next(a.session.Ref))
+		case msg.ID == "to bench":
+			a.goTo(atBench)
 		case msg.ID == "another":
 			a.openAnother()
 		case msg.ID == "change":
@@ -136,6 +138,7 @@ func (a *App) viewDebrief() ui.Page {
 	g := a.session.Grade
 	list := a.numbered()
 	note := a.noteNodes(a.session.Note(a.words()), func(p *ui.Phrase) { a.dressMark(p, list) })
+	note = append(note, a.recordNodes()...)
 	sheet := ui.Sheet{Pad: ui.PadXY(a.sheetPad(), 24), Child: ui.Column{Gap: 16, Children: []ui.Node{
 		ui.Grow(ui.Scroll{ID: "marked note " + a.session.Ref, Child: a.noteAndTruth(note)}),
 		ui.Row{Gap: 16, Align: ui.Middle, Wrap: true, LineGap: 8, Children: []ui.Node{
@@ -166,6 +169,23 @@ func (a *App) viewDebrief() ui.Page {
 		Body: ui.Column{Gap: 20, Children: []ui.Node{verdict, ui.Grow(split)}},
 		Keys: []ui.KeyTip{{Says: "Next finding", Key: "N"}, {Says: "Source", Key: "S"}, {Says: "Undo", Key: "Ctrl Z"}},
 	}
+}
+
+// recordNodes are what was really done on the bench and what it did.
+func (a *App) recordNodes() []ui.Node {
+	t := a.session.Treatment
+	if t == nil {
+		return nil
+	}
+	nodes := []ui.Node{ui.Spacer{Size: 4}, ui.Rule{}, ui.Spacer{Size: 4}, ui.Text{Text: "Done on the bench", Role: ui.Label}}
+	for _, l := range RecordOf(t.Record, a.words()) {
+		nodes = append(nodes, ui.Text{Text: l, Role: ui.Body})
+	}
+	nodes = append(nodes, ui.Text{Text: "What it did", Role: ui.Label})
+	for _, l := range OutcomeLines(t, a.words()) {
+		nodes = append(nodes, ui.Text{Text: l, Role: ui.Body})
+	}
+	return append(nodes, ui.Row{Children: []ui.Node{ui.Button{ID: "to bench", Label: "See it again, cut through, at other powers", Kind: ui.QuietLink, Hint: "Alt 3"}, ui.Spacer{}}})
 }
 
 func verdictColor(verdict string) ui.Color {

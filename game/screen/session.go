@@ -142,7 +142,11 @@ func (s *Session) GradeNow(set *tables.Set, labels string, words cases.Words) er
 
 // Note is the plan as a note, with what was filled in by one key marked.
 func (s *Session) Note(words cases.Words) []Sentence {
-	note := NoteOf(s.Case, s.Plan, Future, words)
+	tense := Future
+	if s.Treatment != nil {
+		tense = Past
+	}
+	note := NoteOf(s.Case, s.Plan, tense, words)
 	for i := range note {
 		for k := range note[i].Pieces {
 			if p := &note[i].Pieces[k]; p.State == Decided && s.unseen[p.ID] {

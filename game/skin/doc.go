@@ -27,10 +27,18 @@
 //	vessels.go, scale.go, pigment.go   what several families share
 //	examine.go    glass, pinch; lens and dermoscope are in the view and shade
 //	optics.go     fields to colour; shade.go: light; grid.go, noise.go: tools
+//	treated.go    skin under treatment: follows the tissue, draws what changed
+//	treated_marks.go    columns of tissue to marks that can be blended
+//	treated_fields.go   marks to fields; treated_matter.go: what a cut lays bare
+//	treated_optics.go   blood that heat turned, browning, carbon, free blood
+//	treated_on_skin.go  the flare, beads of blood, ink; treated_extra.go: what
+//	                    the bench adds; treated_wisps.go: steam, smoke, sparks
+//	treated_light.go    shading of a part
 //	measure.go    colour measurement, for tests and for whoever wants to know
 //
 // All noise and all places are computed in millimetres from the seed, so a
 // closer view shows the same skin larger, and any number of processors gives
 // the same bytes. testdata/signs.tsv lists the signs each family must show,
-// with sources, and whether its golden pictures show them.
+// with sources, and whether its golden pictures show them; treated-signs.tsv does
+// the same for treated skin.
 package skin

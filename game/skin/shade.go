@@ -41,7 +41,7 @@ func shade(c *canvas) *image.RGBA {
 // canvas but outside keep only lends its light and shade.
 func (c *canvas) shadeInto(img *image.RGBA, corner image.Point, keep image.Rectangle) {
 	g := c.grid
-	ar, ag, ab := c.albedo()
+	ar, ag, ab := c.albedo(keep.Sub(corner))
 	flat := c.exam == ExamDermoscope
 	var lit *lighting
 	if flat {
@@ -83,21 +83,23 @@ func (c *canvas) shadeInto(img *image.RGBA, corner image.Point, keep image.Recta
 	})
 }
 
-// albedo runs the optics over every pixel.
-func (c *canvas) albedo() (r, g, b []float32) {
+// albedo runs the optics over every pixel of a part.
+func (c *canvas) albedo(part image.Rectangle) (r, g, b []float32) {
 	r, g, b = c.plane(), c.plane(), c.plane()
 	v, table := &c.Cover, plainColours()
 	heat := c.Heat
-	c.rows(func(y0, y1 int) {
-		for i := y0 * c.w; i < y1*c.w; i++ {
-			var cr, cg, cb float32
-			if (heat == nil || !heat.here(i)) && c.Oxygen[i] == plainOxygen && c.Scatter[i] == 1 && c.Epidermis[i] == 1 && c.Deep[i] == 0 {
-				cr, cg, cb = table.colour(c.Melanin[i], c.Blood[i])
-			} else {
-				cr, cg, cb = c.tissueAt(i).colour()
+	split(part.Dy(), func(y0, y1 int) {
+		for row := part.Min.Y + y0; row < part.Min.Y+y1; row++ {
+			for i := row*c.w + part.Min.X; i < row*c.w+part.Max.X; i++ {
+				var cr, cg, cb float32
+				if (heat == nil || !heat.here(i)) && c.Oxygen[i] == plainOxygen && c.Scatter[i] == 1 && c.Epidermis[i] == 1 && c.Deep[i] == 0 {
+					cr, cg, cb = table.colour(c.Melanin[i], c.Blood[i])
+				} else {
+					cr, cg, cb = c.tissueAt(i).colour()
+				}
+				k := 1 - v.Share[i]
+				r[i], g[i], b[i] = cr*k+v.R[i], cg*k+v.G[i], cb*k+v.B[i]
 			}
-			k := 1 - v.Share[i]
-			r[i], g[i], b[i] = cr*k+v.R[i], cg*k+v.G[i], cb*k+v.B[i]
 		}
 	})
 	return r, g, b

@@ -179,33 +179,42 @@ func (t *Treated) follow(m *thermal.Maps, x *TreatExtra) image.Rectangle {
 	return t.pixels(float32(touched.x0-reach), float32(touched.y0-reach), float32(touched.x1+reach), float32(touched.y1+reach))
 }
 
-// soften evens the floor where tissue was taken, whose steps of a voxel would
-// show as terraces, and lets browning reach a little beyond carbon: a column's
-// means over five by five. Edges of what was taken stay.
+// soften takes means over five by five columns of what a voxel's edge would
+// show in: the outline of what was taken and its floor, whose steps would be
+// terraces, and the shore of blood. Browning reaches a little beyond carbon.
 func (t *Treated) soften() {
 	const reach = 2
 	t.even = append(t.even[:0], t.next...)
-	for y := reach; y < t.ny-reach; y++ {
-		for x := reach; x < t.nx-reach; x++ {
+	var work box
+	for k := range t.even {
+		if !t.even[k].marks.idle() {
+			work.add(k%t.nx, k/t.nx)
+		}
+	}
+	for y := max(work.y0-reach, reach); y <= min(work.y1+reach, t.ny-reach-1) && !work.none(); y++ {
+		for x := max(work.x0-reach, reach); x <= min(work.x1+reach, t.nx-reach-1); x++ {
 			k := y*t.nx + x
 			m := &t.next[k].marks
-			if m[markTaken] == 0 && m[markWhite] == 0 {
-				continue
-			}
-			var floor, taken, n, char float32
-			for dy := -reach * t.nx; dy <= reach*t.nx; dy += t.nx {
-				for d := dy - reach; d <= dy+reach; d++ {
-					o := &t.even[k+d].marks
-					char += o[markChar] * 0.04
+			var floor, taken, n, char, pool, cooked float32
+			for dy := -reach; dy <= reach; dy++ {
+				for dx := -reach; dx <= reach; dx++ {
+					o := &t.even[k+dy*t.nx+dx].marks
+					char += o[markChar] * max(1-float32(dx*dx+dy*dy)*(1.0/6), 0)
+					pool += o[markPool]
+					cooked += o[markPool] * o[markCooked]
 					if o[markTaken] > 0 {
 						floor, taken, n = floor+o[markFloor], taken+o[markTaken], n+1
 					}
 				}
 			}
-			if m[markTaken] > 0 {
+			m[markCut] = n / 25
+			if n > 8 {
 				m[markFloor], m[markTaken] = floor/n, taken/n
 			}
-			m[markBrown] = max(m[markBrown], 0.7*smooth(0, 0.16, char)*m[markWhite])
+			if pool > 0 {
+				m[markPool], m[markCooked] = pool/25, cooked/pool
+			}
+			m[markBrown] = max(m[markBrown], 0.8*smooth(0, 2, char)*m[markWhite])
 		}
 	}
 }

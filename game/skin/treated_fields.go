@@ -97,7 +97,7 @@ func (t *Treated) change(i int, m *marks) {
 	is := matter{held: 0.10, shrinks: 0.35}
 	lesion := smooth(0.3, 0.7, m[markLesion])
 	is = is.mix(t.inside, lesion)
-	cut := smooth(0.02, 0.10, m[markTaken]+0.012*t.grain.fine[i])
+	cut := smooth(0.36, 0.56, m[markCut]+0.05*t.grain.fine[i]+0.06*t.grain.mottle[i]) * smooth(0.01, 0.05, m[markTaken])
 	level := t.low[i] + m[markBleb]
 	if cut > 0 {
 		level, is = t.cut(i, m, cut, lesion)
@@ -166,8 +166,8 @@ func (t *Treated) heat(i int, m *marks, is matter, cut, levelMM float32) {
 	// Protein: many small scatterers, fewer again as collagen melts.
 	f.Scatter[i] *= lerp(1, 2.7, white) * lerp(1, 0.66, gel)
 	skin := 1 - cut
-	h.Veil[i] += white*(0.10+0.46*skin)*(1-0.35*gel)*uneven + dry*(0.16+0.34*is.horny)*clamp(1+0.5*n.mottle[i], 0.2, 2)
-	h.Brown[i] += 0.10*gel + dry*(0.22+0.12*n.mottle[i]) + 2.6*brown
+	h.Veil[i] += white*(0.18+0.38*skin)*(1-0.6*is.held)*(1-0.35*gel)*uneven + dry*(0.16+0.75*is.horny-0.10*is.held)*clamp(1+0.5*n.mottle[i], 0.2, 2)
+	h.Brown[i] += 0.10*gel + dry*(0.22+0.12*n.mottle[i]+is.held*(0.45+0.35*n.mottle[i]))*(1-0.5*is.horny) + 2.6*brown
 	h.Veil[i] *= 1 - 0.75*min(brown, 1)
 	// Relief: fine lines fade, what has dried shrinks and wrinkles.
 	rise := f.Height[i] - t.ground[i]
@@ -194,7 +194,7 @@ func (t *Treated) burnCover(i int, dry, brown float32) {
 	if s == 0 {
 		return
 	}
-	pale := 0.75 * dry * clamp(0.9+1.1*t.grain.mottle[i]+0.5*t.grain.fine[i], 0, 1.25)
+	pale := 0.85 * dry * clamp(0.9+0.9*t.grain.mottle[i]+0.5*t.grain.fine[i], 0, 1.1)
 	k := [3]float32{0.5 * bakedRed.brown, 0.5 * bakedGreen.brown, 0.5 * bakedBlue.brown}
 	for n, p := range [3][]float32{v.R, v.G, v.B} {
 		p[i] = lerp(p[i], s*hornSilver[n], pale) * exp32(-k[n]*brown)

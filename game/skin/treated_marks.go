@@ -22,6 +22,7 @@ const (
 	markBleb          // mm that the injected fluid lifts the skin
 	markDamp          // wet by gauze or cotton
 	markLesion        // lesion is at the surface
+	markCut           // share of the columns near from which something was taken
 	markCount
 )
 

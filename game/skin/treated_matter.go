@@ -47,7 +47,7 @@ var (
 	vascular  = matter{melaninShare: 0.03, blood: 0.34, oxygen: 0.86, scatter: 0.9, rough: 0.17, gloss: 1.7, held: 0.8, shrinks: 0.55}
 	keratotic = matter{melaninShare: 0.5, blood: 0.025, oxygen: 0.75, scatter: 1.15, rough: 0.34, gloss: 0.9, held: 0.15, shrinks: 0.25, horny: 0.8}
 	fibrous   = matter{melaninShare: 0.02, blood: 0.016, oxygen: 0.85, scatter: 1.75, rough: 0.24, gloss: 1.2, held: 0.1, shrinks: 0.3}
-	soft      = matter{melaninShare: 0.12, blood: 0.040, oxygen: 0.84, scatter: 1.05, rough: 0.20, gloss: 1.5, held: 0.15, shrinks: 0.4}
+	soft      = matter{melaninShare: 0.05, blood: 0.040, oxygen: 0.84, scatter: 1.05, rough: 0.20, gloss: 1.5, held: 0.15, shrinks: 0.4}
 )
 
 func insideOf(family string) matter {

@@ -42,6 +42,7 @@ type burnt struct {
 	brown float32 // of protein browned by one unit
 	veil  float32 // share that a full veil of air clefts adds to the outermost layer's scatter
 	free  float32 // absorption of whole blood that lies free, not packed in vessels
+	clot  float32 // the same once heat has turned it
 	blood float32 // reduced scattering of whole blood
 }
 
@@ -58,14 +59,14 @@ type burnt struct {
 // Oregon Medical Laser Center, 1999, Portland), not as vessels do, which shade
 // themselves.
 var (
-	bakedRed   = burnt{met: 4.9, brown: 0.22, veil: 0.50, free: 1.5, blood: 1.25}
-	bakedGreen = burnt{met: 6.2, brown: 0.72, veil: 0.47, free: 17, blood: 1.15}
-	bakedBlue  = burnt{met: 17.0, brown: 1.75, veil: 0.43, free: 27, blood: 1.10}
+	bakedRed   = burnt{met: 4.6, brown: 0.24, veil: 0.50, free: 1.5, clot: 4.7, blood: 1.25}
+	bakedGreen = burnt{met: 6.6, brown: 0.80, veil: 0.47, free: 17, clot: 13, blood: 1.15}
+	bakedBlue  = burnt{met: 24, brown: 2.1, veil: 0.43, free: 27, clot: 27, blood: 1.10}
 )
 
 const (
 	carbonPerMM = 26  // absorption of charred tissue
-	curdled     = 3.5 // blood that has curdled scatters so many times as much more
+	curdled     = 2.6 // blood that has curdled scatters so many times as much more
 )
 
 // absorbs is what browned protein and carbon add to the absorption, per mm.
@@ -79,6 +80,6 @@ func (t *tissue) absorbs(b *band) float32 {
 // pool lays blood over a ground that reflects share r: a thin film reddens
 // what is beneath, a tenth of a millimetre hides it.
 func (t *tissue) pool(b *band, r float32) float32 {
-	whole := lerp(b.free, b.met, t.cooked)
+	whole := lerp(b.free, b.clot, t.cooked)
 	return layerOver(2*whole+2*t.absorbs(b), 0.75*b.burnt.blood*(1+curdled*t.cooked), t.poolMM, r)
 }

@@ -66,11 +66,11 @@ func TestDesiccatedAngioma(t *testing.T) {
 	for _, ty := range treatedTypes {
 		s := see(t, "cherry_desiccated", ty)
 		now, before := s.round(0, 0, 1)
-		t.Logf("type %d: %.1f to %.1f, darkest %.0f", ty, before, now, s.darkest(0.005))
+		t.Logf("type %d: %.1f to %.1f, darkest %.0f", ty, before, now, s.darkest(0.001))
 		if before.A < 18 || now.A > 9 {
 			t.Errorf("type %d: redness went from %.1f to %.1f; want red to grey-brown", ty, before.A, now.A)
 		}
-		if c := s.darkest(0.005); c > 22 {
+		if c := s.darkest(0.001); c > 22 {
 			t.Errorf("type %d: the darkest specks have lightness %.0f; char has 22 at most", ty, c)
 		}
 		g := s.skin.canvas.grid

@@ -74,14 +74,28 @@ func spots(radius, gapMM float64) [][2]float64 {
 	return out
 }
 
+// turns visits places along circles, stepMM apart, from the middle out.
+func turns(radius, stepMM float64) [][2]float64 {
+	out := [][2]float64{{0.05, -0.04}}
+	for r := stepMM; r <= radius; r += stepMM {
+		n := math.Round(2 * math.Pi * r / stepMM)
+		for k := range int(n) {
+			a := 2 * math.Pi * (float64(k) + 0.3*r) / n
+			out = append(out, [2]float64{r * math.Cos(a), r * math.Sin(a)})
+		}
+	}
+	return out
+}
+
 func (h *hand) dab(radius, gapMM float64, ms int) {
 	for _, p := range spots(radius, gapMM) {
 		h.press(p[0], p[1], 0, ms)
 	}
 }
 
-func (h *hand) curette(radius float64) {
-	for range 14 {
+// curette takes up to so many strokes, as long as something comes.
+func (h *hand) curette(radius float64, strokes int) {
+	for range strokes {
 		if h.patch.Curette(thermal.Spot{RadiusMM: radius}).VolumeMM3 == 0 {
 			break
 		}
@@ -107,12 +121,12 @@ func treatments() []treatment {
 			name: "keratosis_gap", extra: TreatExtra{Flush: FlushStrength(60_000)}, subject: subject("seborrhoeic_keratosis", "back", 6, 1, 66, "stuck_on"),
 			lesion: thermal.LesionSpec{Family: "seborrhoeic_keratosis", WidthMM: 6, HeightMM: 1, DepthMM: 0.1}, options: thermal.Options{GridMM: 0.2},
 			play: func(h *hand) {
-				h.patch.Take(thermal.Tool{RadiusMM: 0.25, Output: "high", PowerW: 14, Gap: true})
+				h.patch.Take(thermal.Tool{RadiusMM: 0.25, Output: "high", PowerW: 24, Gap: true})
 				for row := -3; row <= 3; row++ {
 					y := float64(row) * 0.8
 					half := math.Sqrt(math.Max(7.8-y*y, 0))
 					for x := -half; x <= half; x += 0.35 {
-						h.press(x, y, 0.4, 32)
+						h.press(x, y, 0.4, 48)
 					}
 				}
 			},
@@ -133,20 +147,22 @@ func treatments() []treatment {
 			},
 		},
 		{
-			name: "carcinoma_curetted", extra: TreatExtra{Marker: []InkRing{{0, 0, 4.6}}, Bleeders: weeping(26, 2.4), Flush: FlushStrength(40_000)}, subject: subject("bcc_nodular", "temple", 5.5, 1.2, 71, "pearly", "branching_vessels"),
+			name: "carcinoma_curetted", extra: TreatExtra{Marker: []InkRing{{0, 0, 4.6}}, Bleeders: weeping(26, 2.4), Flush: FlushStrength(40_000)}, subject: subject("bcc_nodular", "back", 5.5, 1.2, 71, "pearly", "branching_vessels"),
 			lesion: thermal.LesionSpec{Family: "bcc_nodular", WidthMM: 5.5, HeightMM: 1.2, DepthMM: 0.7},
 			play: func(h *hand) {
-				h.curette(3.2)
+				h.curette(3.2, 14)
 			},
 		},
 		{
-			name: "carcinoma_three_cycles", extra: TreatExtra{Marker: []InkRing{{0, 0, 4.6}}, Flush: FlushStrength(120_000)}, subject: subject("bcc_nodular", "temple", 5.5, 1.2, 71, "pearly", "branching_vessels"),
+			name: "carcinoma_three_cycles", extra: TreatExtra{Marker: []InkRing{{0, 0, 4.6}}, Flush: FlushStrength(120_000)}, subject: subject("bcc_nodular", "back", 5.5, 1.2, 71, "pearly", "branching_vessels"),
 			lesion: thermal.LesionSpec{Family: "bcc_nodular", WidthMM: 5.5, HeightMM: 1.2, DepthMM: 0.7}, options: thermal.Options{GridMM: 0.2},
 			play: func(h *hand) {
-				h.patch.Take(thermal.Tool{RadiusMM: 0.5, Output: "low", PowerW: 10})
-				for range 3 {
-					h.curette(3.4)
-					h.dab(2.9, 1.3, 150)
+				h.patch.Take(thermal.Tool{RadiusMM: 0.5, Output: "low", PowerW: 6})
+				for round, strokes := range []int{14, 1, 1} {
+					h.curette(3.4, strokes)
+					for _, p := range turns(2.7, 1.0) {
+						h.press(p[0], p[1], 0, 90+90*round)
+					}
 				}
 			},
 		},

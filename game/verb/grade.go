@@ -6,42 +6,7 @@ import (
 
 	"leastwatt/cases"
 	"leastwatt/scoring"
-	"leastwatt/scoring/solve"
-	"leastwatt/scoring/tables"
 )
-
-// Grade grades a plan file.
-func Grade(s *Shell, file string) int {
-	data, err := cases.ReadFile(file)
-	if err != nil {
-		return s.usage(err)
-	}
-	plan, err := cases.ReadPlan(file, data)
-	if err != nil {
-		return s.Fail(err)
-	}
-	shelf, err := s.LoadShelf()
-	if err != nil {
-		return s.Fail(err)
-	}
-	pack, c, err := shelf.Find(plan.Case)
-	if err != nil {
-		return s.invalid(unknownCase(file, data, err))
-	}
-	labels := s.Labels
-	if labels == "" {
-		labels = pack.Labels
-	}
-	judge, err := scoring.NewJudge(tables.Builtin, c, pack.LocalRules, labels)
-	if err != nil { // a local rule or an expectation is wrong; the check knows where
-		return s.invalid(solve.Check(shelf.loaded[pack], tables.Builtin, labels).Errors)
-	}
-	g := judge.Grade(plan, s.Words)
-	if s.JSON {
-		return s.printJSON(g)
-	}
-	return s.print(GradeText(g))
-}
 
 func unknownCase(file string, data []byte, err error) cases.Faults {
 	tree, _ := cases.ReadJSON(file, data)
@@ -93,7 +58,11 @@ func GradeText(g *scoring.Grade) string {
 			continue
 		}
 		fmt.Fprintf(&b, "\n%d %s: %s.\n", i+1, strings.ToUpper(f.Kind[:1])+f.Kind[1:], f.Heading)
-		fmt.Fprintf(&b, "  You chose: %s\n  Right: %s\n  Why: %s\n  Source: %s (%s)\n", f.Choice, f.Expected, f.Why, f.Source, strings.ReplaceAll(f.Certainty, "_", " "))
+		said := "You chose"
+		if f.Domain == "bench" {
+			said = "The bench shows"
+		}
+		fmt.Fprintf(&b, "  %s: %s\n  Right: %s\n  Why: %s\n  Source: %s (%s)\n", said, f.Choice, f.Expected, f.Why, f.Source, strings.ReplaceAll(f.Certainty, "_", " "))
 	}
 	if len(g.Ignored) > 0 {
 		fmt.Fprintf(&b, "Not used by this decision: %s\n", strings.Join(g.Ignored, ", "))

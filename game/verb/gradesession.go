@@ -11,10 +11,10 @@ import (
 	"leastwatt/scoring/tables"
 )
 
-// GradeSession grades a plan file and, unless sessionFile is empty, the
+// Grade grades a plan file and, unless sessionFile is empty, the
 // treatment that a session file holds: it is replayed, and swept over the
 // constants that the model does not know well.
-func GradeSession(s *Shell, planFile, sessionFile string) int {
+func Grade(s *Shell, planFile, sessionFile string) int {
 	data, err := cases.ReadFile(planFile)
 	if err != nil {
 		return s.usage(err)

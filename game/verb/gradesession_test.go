@@ -65,7 +65,7 @@ func TestGradeSession(t *testing.T) {
 	plan, file, session := shortSession(t, unchanged)
 	var out, errs bytes.Buffer
 	s := &Shell{Out: &out, Err: &errs, JSON: true, Words: cases.UK}
-	if code := GradeSession(s, plan, file); code != Done || errs.Len() > 0 {
+	if code := Grade(s, plan, file); code != Done || errs.Len() > 0 {
 		t.Fatalf("exit %d: %s", code, errs.String())
 	}
 	shelf, err := s.LoadShelf()
@@ -120,21 +120,9 @@ func TestGradeSessionFaults(t *testing.T) {
 			if tt.session != "" {
 				file = tt.session
 			}
-			if code := GradeSession(s, plan, file); code != tt.code || !strings.Contains(errs.String(), tt.says) {
+			if code := Grade(s, plan, file); code != tt.code || !strings.Contains(errs.String(), tt.says) {
 				t.Errorf("exit %d: %s", code, errs.String())
 			}
 		})
-	}
-}
-
-// TestGradeSessionWithoutOne is the plain grade, byte for byte.
-func TestGradeSessionWithoutOne(t *testing.T) {
-	file, _, _ := shortSession(t, unchanged)
-	var plain, none bytes.Buffer
-	if code := Grade(&Shell{Out: &plain, Err: &plain, JSON: true, Words: cases.UK}, file); code != Done {
-		t.Fatal(plain.String())
-	}
-	if code := GradeSession(&Shell{Out: &none, Err: &none, JSON: true, Words: cases.UK}, file, ""); code != Done || !bytes.Equal(plain.Bytes(), none.Bytes()) {
-		t.Error("a grade without a session differs")
 	}
 }

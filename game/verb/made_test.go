@@ -24,7 +24,7 @@ func gradePlan(t *testing.T, plan []byte) (code int, out, err string) {
 	}
 	var o, e bytes.Buffer
 	s := &Shell{Out: &o, Err: &e, JSON: true, Words: cases.UK}
-	code = Grade(s, file)
+	code = Grade(s, file, "")
 	return code, o.String(), e.String()
 }
 

@@ -186,3 +186,10 @@ func (s *Shell) LoadShelf() (*Shelf, error) {
 
 // Stdio is a shell on the process's own streams.
 func Stdio() *Shell { return &Shell{Out: os.Stdout, Err: os.Stderr, Words: cases.UK} }
+
+// PrintJSON writes a value as JSON, one value a run, for verbs of other
+// packages.
+func (s *Shell) PrintJSON(v any) int { return s.printJSON(v) }
+
+// Print writes a whole text, so that a full disk or a closed pipe is noticed.
+func (s *Shell) Print(text string) int { return s.print(text) }

@@ -20,11 +20,11 @@ import (
 type Book struct {
 	mu     sync.Mutex
 	store  Store
-	size   int64 // bytes that are acknowledged
-	rows   int   // lines in them
-	refs   []ref // sorted; one a line
-	shown  []int // indexes into refs of those that count; nil means all
-	byID   map[string]struct{}
+	size   int64            // bytes that are acknowledged
+	rows   int              // lines in them
+	refs   []ref            // sorted; one a line
+	shown  []int            // indexes into refs of those that count; nil means all
+	byID   map[string]int64 // time of a line of each identity
 	newer  []ref
 	failed bool // an append failed: what stands behind size is to be cut
 	hurt   bool // damage was found and is not set aside yet
@@ -76,7 +76,7 @@ func (b *Book) load(report *Report) (*scanned, error) {
 func (b *Book) fill(refs []ref, report *Report) error {
 	slices.SortStableFunc(refs, compareRefs)
 	kept := refs[:0]
-	b.byID = make(map[string]struct{}, len(refs))
+	b.byID = make(map[string]int64, len(refs))
 	for _, r := range refs {
 		if n := len(kept); n > 0 && kept[n-1].key == r.key {
 			same, err := b.among(kept, r, nil)
@@ -88,7 +88,7 @@ func (b *Book) fill(refs []ref, report *Report) error {
 				continue
 			}
 		}
-		b.byID[r.id] = struct{}{}
+		b.byID[r.id] = r.utc
 		kept = append(kept, r)
 	}
 	b.refs = kept
@@ -344,7 +344,7 @@ func (b *Book) merge(fresh []ref) {
 	i, j := len(b.refs)-1, len(fresh)-1
 	b.refs = append(b.refs, fresh...)
 	for k := len(b.refs) - 1; j >= 0; k-- {
-		b.byID[fresh[j].id] = struct{}{}
+		b.byID[fresh[j].id] = fresh[j].utc
 		if i >= 0 && compareRefs(b.refs[i], fresh[j]) > 0 {
 			b.refs[k] = b.refs[i]
 			i--

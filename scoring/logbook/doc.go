@@ -56,7 +56,8 @@
 //     found by the length of the one before, and by the newline where that
 //     fails.
 //   - A disk that says it has synced when it has not can lose what it lied
-//     about. Nothing above it can help; what was there before is still read.
+//     about, and all of it if it lied while damage was being taken out. Nothing
+//     above it can help; what was synced in truth before is still read.
 //
 // Damaged bytes go to a file beside the logbook before they are taken out of
 // it, and the [Report] of that opening says so, once.

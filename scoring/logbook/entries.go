@@ -34,7 +34,7 @@ func (b *Book) Entries() iter.Seq2[*Entry, error] {
 			for i := range batch {
 				if errs[i] != nil {
 					out[i] = nil
-					errs[i] = fmt.Errorf("%s:%d:1: %w", b.name(), batch[i].row, errs[i])
+					errs[i] = fmt.Errorf("%s:%d:1: %w", b.Name(), batch[i].row, errs[i])
 				}
 				if !yield(out[i], errs[i]) {
 					return
@@ -61,7 +61,8 @@ func (b *Book) All() ([]*Entry, error) {
 	return all, first
 }
 
-func (b *Book) name() string {
+// Name is what messages call the logbook.
+func (b *Book) Name() string {
 	b.mu.Lock()
 	defer b.mu.Unlock()
 	if b.store == nil {
@@ -133,23 +134,38 @@ func (b *Book) Whole(id string) (*Entry, error) {
 	if b.store == nil {
 		return nil, errClosed
 	}
-	if _, there := b.byID[id]; !there {
+	r, there := b.find(id)
+	if !there {
 		return nil, fmt.Errorf("%s: there is no entry with the identity %q", b.store.Name(), shorten(id))
 	}
-	for i := range b.count() {
-		r := b.at(i)
-		if r.id != id {
-			continue
-		}
-		line, err := b.read(r.at, int(r.line))
-		if err != nil {
-			return nil, err
-		}
-		e, err := DecodeLine(line)
-		if err != nil {
-			return nil, fmt.Errorf("%s:%d:1: %w", b.store.Name(), r.row, err)
-		}
-		return e, nil
+	line, err := b.read(r.at, int(r.line))
+	if err != nil {
+		return nil, err
 	}
-	return nil, fmt.Errorf("%s: there is no entry with the identity %q", b.store.Name(), shorten(id))
+	e, err := DecodeLine(line)
+	if err != nil {
+		return nil, fmt.Errorf("%s:%d:1: %w", b.store.Name(), r.row, err)
+	}
+	return e, nil
+}
+
+// find returns the line that counts for an identity. Only one with several
+// contents must be looked for.
+func (b *Book) find(id string) (ref, bool) {
+	utc, there := b.byID[id]
+	if !there {
+		return ref{}, false
+	}
+	n := b.count()
+	want := ref{key: key{utc, id}}
+	i := sort.Search(n, func(i int) bool { return compareRefs(b.at(i), want) >= 0 })
+	if i < n && b.at(i).key == want.key {
+		return b.at(i), true
+	}
+	for i := range n {
+		if r := b.at(i); r.id == id {
+			return r, true
+		}
+	}
+	return ref{}, false
 }

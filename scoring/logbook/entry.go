@@ -3,7 +3,6 @@ package logbook
 import (
 	"encoding/json"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -93,15 +92,23 @@ type Disagreement struct {
 	Attempt       string `json:"attempt"` // identity of the attempt's entry
 }
 
-var (
-	idForm      = regexp.MustCompile(`^[0-9A-Za-z_-]{1,64}$`)
-	learnerForm = regexp.MustCompile(`^[0-9A-Za-z_-]{1,32}$`)
-	wordForm    = regexp.MustCompile(`^[a-z0-9_-]{1,64}$`)
-)
+// made tells whether a text has 1 to most bytes, all of them small letters,
+// digits, - or _, or capital letters where they are allowed.
+func made(text string, most int, capitals bool) bool {
+	for i := range len(text) {
+		c := text[i]
+		if (c < 'a' || c > 'z') && (c < '0' || c > '9') && c != '-' && c != '_' && (!capitals || c < 'A' || c > 'Z') {
+			return false
+		}
+	}
+	return len(text) > 0 && len(text) <= most
+}
+
+func isWord(text string) bool { return made(text, 64, false) }
 
 // CheckLearner says what is wrong with a learner's code, or nil.
 func CheckLearner(code string) error {
-	if !learnerForm.MatchString(code) {
+	if !made(code, 32, true) {
 		return fmt.Errorf("the learner code %q is not usable; a code has 1 to 32 letters, digits, - or _", shorten(code))
 	}
 	return nil
@@ -112,7 +119,7 @@ const latestMS = 253402300799999
 
 // checkWho says what is wrong with identity, time or learner, or nil.
 func (e *Entry) checkWho() error {
-	if !idForm.MatchString(e.ID) {
+	if !made(e.ID, 64, true) {
 		return fmt.Errorf("the identity %q is not usable; it has 1 to 64 letters, digits, - or _", shorten(e.ID))
 	}
 	if e.UTC < 0 || e.UTC > latestMS {
@@ -176,7 +183,7 @@ func (a *Attempt) check() error {
 		return fmt.Errorf("the attempt lacks its plan or its grade; both are kept")
 	}
 	for i, f := range a.Findings {
-		if !wordForm.MatchString(f.Rule) || !wordForm.MatchString(f.Domain) || !wordForm.MatchString(f.Kind) || f.Points < 0 || f.Of < 0 {
+		if !isWord(f.Rule) || !isWord(f.Domain) || !isWord(f.Kind) || f.Points < 0 || f.Of < 0 {
 			return fmt.Errorf("finding %d (%q, %q, %q, %d of %d) is not usable; rule, domain and kind are ids", i+1, f.Rule, f.Domain, f.Kind, f.Points, f.Of)
 		}
 	}

@@ -22,6 +22,7 @@ func TestFlippedBits(t *testing.T) { overSeeds(t, sitting{flips: true}) }
 func TestLyingDisk(t *testing.T) { overSeeds(t, sitting{lies: true}) }
 
 func overSeeds(t *testing.T, s sitting) {
+	t.Parallel()
 	seeds := 500
 	if long() {
 		seeds = 10_000

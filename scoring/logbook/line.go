@@ -207,12 +207,11 @@ func parseKey(entry []byte) (k key, ok bool) {
 	if end < 1 || end > 64 || len(entry) < end+len(mid)+1 || string(entry[end:end+len(mid)]) != mid {
 		return k, false
 	}
-	for _, c := range entry[:end] {
-		if (c < '0' || c > '9') && (c < 'a' || c > 'z') && (c < 'A' || c > 'Z') && c != '-' && c != '_' {
-			return k, false
-		}
+	k.id = string(entry[:end])
+	if !made(k.id, 64, true) {
+		return k, false
 	}
-	id, digits := entry[:end], 0
+	digits := 0
 	for _, c := range entry[end+len(mid):] {
 		if c < '0' || c > '9' {
 			break
@@ -222,11 +221,7 @@ func parseKey(entry []byte) (k key, ok bool) {
 		}
 		k.utc = k.utc*10 + int64(c-'0')
 	}
-	if digits == 0 {
-		return k, false
-	}
-	k.id = string(id)
-	return k, true
+	return k, digits > 0
 }
 
 // decodeHead reads the entry of a line, without the body.
@@ -246,6 +241,10 @@ func decodeHead(entry []byte) (*Entry, error) {
 			return nil, err
 		}
 		e.Attempt = a
+	}
+	// Whoever reads an entry goes by its kind.
+	if e.Kind == KindAttempt && e.Attempt == nil || e.Kind == KindDisagreement && e.Disagreement == nil {
+		return nil, fmt.Errorf("the entry is of the kind %q and that part is missing", e.Kind)
 	}
 	return e, nil
 }

@@ -126,6 +126,30 @@ func TestRefusedEntries(t *testing.T) {
 	}
 }
 
+// A line that fits its checksums and lacks what its kind promises is no entry:
+// nobody who reads entries needs to look for that.
+func TestKindWithoutItsPart(t *testing.T) {
+	for _, kind := range []string{KindAttempt, KindDisagreement} {
+		line := logOf(t, step(1))
+		line = bytes.Replace(line, []byte(`"kind":"assessment"`), []byte(`"kind":"`+kind+`"`), 1)
+		head := parseFrame(line).head + len(kind) - len(KindAssessment)
+		putHex8(line[atLine:], uint32(len(line)))
+		putHex8(line[atHead:], uint32(head))
+		m := &Memory{Kept: append(logOf(t, small(1)), mended(line)...)}
+		book, report := openMemory(t, m)
+		if report.Kept != 2 {
+			t.Fatalf("%+v", report)
+		}
+		if all, err := book.All(); len(all) != 1 || err == nil || !strings.Contains(err.Error(), "memory:2:1: the entry is of the kind") {
+			t.Errorf("%s: %d entries, %v", kind, len(all), err)
+		}
+		other, _ := openMemory(t, &Memory{})
+		if got := must(other.Import("copy.jsonl", bytes.NewReader(m.Kept)))(t); got.Added != 1 || len(got.Damaged) != 1 {
+			t.Errorf("%+v", got)
+		}
+	}
+}
+
 // Version 1 is read for ever. The file was written when it was new and is
 // never written again.
 func TestVersion1IsRead(t *testing.T) {

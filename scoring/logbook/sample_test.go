@@ -30,6 +30,11 @@ func attempt(n, findings int, grade string) Entry {
 	return Entry{ID: fmt.Sprintf("c%019d", n), UTC: 1_700_000_000_000 + int64(n)*60_000, OffsetMin: 60, Learner: fmt.Sprintf("fell-%d", n%3), Kind: KindAttempt, Attempt: a}
 }
 
+// longGrade is a grade of about n bytes.
+func longGrade(n int) string {
+	return `{"verdict":"safe","why":"` + strings.Repeat("Use the least power that works. ", n/32) + `"}`
+}
+
 func small(n int) Entry { return attempt(n, 3, `{"verdict":"safe"}`) }
 
 func disagreement(n int, reason string) Entry {

@@ -48,19 +48,22 @@ const bins = 10
 
 // Calibrate reckons the calibration of the stated chances. Helped attempts and
 // a second try at the same patient on one day are left out.
-func Calibrate(obs []Observation) Calibration {
-	h := newHistory(obs)
+func Calibrate(obs []Observation) Calibration { return learn(obs).Calibrate() }
+
+// said is one stated chance of "safe", in thousandths, and what came of it.
+type said struct {
+	milli int
+	safe  bool
+}
+
+// Calibrate is the function of that name over the attempts added.
+func (l *Learner) Calibrate() Calibration {
 	var groups [1001]group // by thousandths
-	c := Calibration{}
-	for at := len(h.order) - 1; at >= 0 && c.N < RecentAnswers; at-- {
-		milli, ok := h.at(at).stated()
-		if !ok || !h.counts(at) {
-			continue
-		}
-		c.N++
-		groups[milli].n++
-		if h.at(at).Verdict == verdictSafe {
-			groups[milli].safe++
+	c := Calibration{N: len(l.answers.kept)}
+	for _, a := range l.answers.kept {
+		groups[a.milli].n++
+		if a.safe {
+			groups[a.milli].safe++
 		}
 	}
 	for milli := range groups {

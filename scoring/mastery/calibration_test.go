@@ -28,7 +28,7 @@ func TestBrierAgainstPublishedTable(t *testing.T) {
 	near(t, "Brier score", c.Brier, 0.07346104, 1e-8)
 }
 
-func said(chance float64, safe bool, at int) Observation {
+func stating(chance float64, safe bool, at int) Observation {
 	o := Observation{UTC: int64(at), Day: at, Case: "p/c", Verdict: "needs work", Confidence: &chance}
 	if safe {
 		o.Verdict = verdictSafe
@@ -44,7 +44,7 @@ func TestCalibrateWorked(t *testing.T) {
 		safe   string
 	}{{0.50, "0101"}, {0.75, "1101"}, {0.95, "1110"}} {
 		for _, r := range g.safe {
-			obs = append(obs, said(g.chance, r == '1', len(obs)))
+			obs = append(obs, stating(g.chance, r == '1', len(obs)))
 		}
 	}
 	c := Calibrate(obs)
@@ -70,7 +70,7 @@ func TestCalibrationSays(t *testing.T) {
 	}{{0.95, 20, SaysOverSure}, {0.5, 39, SaysUnderSure}, {0.7, 27, SaysFits}, {1, 40, SaysFits}, {0, 0, SaysFits}} {
 		var obs []Observation
 		for i := range 40 {
-			obs = append(obs, said(row.chance, i < row.safe, i))
+			obs = append(obs, stating(row.chance, i < row.safe, i))
 		}
 		c := Calibrate(obs)
 		if c.Says != row.want {
@@ -87,14 +87,14 @@ func TestCalibrationSays(t *testing.T) {
 func TestCalibrateLeavesOut(t *testing.T) {
 	var obs []Observation
 	for i := range RecentAnswers {
-		obs = append(obs, said(0.9, true, i+10))
+		obs = append(obs, stating(0.9, true, i+10))
 	}
-	old := said(0.1, false, 1)
-	helped := said(0.1, false, 1000)
+	old := stating(0.1, false, 1)
+	helped := stating(0.1, false, 1000)
 	helped.Helped = true
-	again := said(0.1, false, 10+RecentAnswers-1)
+	again := stating(0.1, false, 10+RecentAnswers-1)
 	again.UTC++
-	obs = append(obs, old, helped, again, said(1.5, false, 2000), said(math.NaN(), false, 2001))
+	obs = append(obs, old, helped, again, stating(1.5, false, 2000), stating(math.NaN(), false, 2001))
 	if c := Calibrate(obs); c.N != RecentAnswers || c.Safe != 1 || math.Abs(c.Stated-0.9) > 1e-12 {
 		t.Errorf("%+v", c)
 	}
@@ -108,7 +108,7 @@ func TestBrierParts(t *testing.T) {
 		var obs []Observation
 		for i := range rapid.IntRange(1, 120).Draw(t, "n") {
 			milli := rapid.IntRange(0, 1000).Draw(t, "chance")
-			obs = append(obs, said(float64(milli)/1000, rapid.Bool().Draw(t, "safe"), i))
+			obs = append(obs, stating(float64(milli)/1000, rapid.Bool().Draw(t, "safe"), i))
 		}
 		c := Calibrate(obs)
 		if sum := c.Reliability - c.Resolution + c.Uncertainty; math.Abs(sum-c.Brier) > 1e-12 {

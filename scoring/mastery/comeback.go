@@ -26,34 +26,38 @@ func (c *Comeback) Waits(day int) bool { return c.LastDay >= day }
 // Comebacks lists what has to come back, longest waiting first. The caller
 // makes a variant for each: a generated case of the family in which the rule
 // applies, with a code that is not in Used.
-func Comebacks(obs []Observation) []Comeback { return newHistory(obs).comebacks() }
+func Comebacks(obs []Observation) []Comeback { return learn(obs).Comebacks() }
 
 // debts are a family's comebacks by rule.
 type debts map[string]*Comeback
 
-func (h *history) comebacks() []Comeback {
-	open := map[string]debts{}
-	for at := range h.order {
-		o := h.at(at)
-		owed, counts := open[o.Family], h.counts(at)
-		for i := range o.Rules {
-			r := &o.Rules[i]
-			switch {
-			case r.Kind == kindNever:
-				if owed == nil {
-					owed = debts{}
-					open[o.Family] = owed
-				}
-				owed.owe(o, r)
-			case counts && len(owed) > 0 && r.Kind == kindCredit:
-				owed.settle(o, r)
+// note keeps the books of an attempt; counts tells that it shows what the
+// learner can do alone.
+func (l *Learner) note(o *Observation, counts bool) {
+	owed := l.owed[o.Family]
+	for i := range o.Rules {
+		r := &o.Rules[i]
+		switch {
+		case r.Kind == kindNever:
+			if owed == nil {
+				owed = debts{}
+				l.owed[o.Family] = owed
 			}
+			owed.owe(o, r)
+		case counts && len(owed) > 0 && r.Kind == kindCredit:
+			owed.settle(o, r)
 		}
 	}
+}
+
+// Comebacks is the function of that name over the attempts added.
+func (l *Learner) Comebacks() []Comeback {
 	var all []Comeback
-	for _, owed := range open {
+	for _, owed := range l.owed {
 		for _, c := range owed {
-			all = append(all, *c)
+			back := *c
+			back.Used = slices.Clone(c.Used)
+			all = append(all, back)
 		}
 	}
 	slices.SortFunc(all, func(a, b Comeback) int {

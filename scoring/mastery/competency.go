@@ -36,48 +36,39 @@ const WidestSaid = 1.0 / 3
 // of the vocabulary. One case is one trial of each domain that it asks for:
 // the rows of one case hang together, and counting them one by one would make
 // the interval narrower than what is known.
-func Competencies(obs []Observation) []Competency {
-	return newHistory(obs).competencies()
+func Competencies(obs []Observation) []Competency { return learn(obs).Competencies() }
+
+// trial is one case in one domain.
+type trial struct {
+	right  bool
+	stated bool
+	milli  int32 // stated chance of "safe", thousandths
 }
 
-func (h *history) competencies() []Competency {
-	var right, n, statedRight, stated, sureMilli [mostDomains]int
-	full := 0
-	for at := len(h.order) - 1; at >= 0 && full < len(domains); at-- {
-		if !h.counts(at) {
-			continue
-		}
-		o := h.at(at)
-		milli, said := o.stated()
-		m := o.marks()
-		for d := range domains {
-			if m[d] == unasked || n[d] == RecentCases {
-				continue
-			}
-			n[d]++
-			ok := 0
-			if m[d] != wrong {
-				ok = 1
-			}
-			right[d] += ok
-			if said {
-				stated[d]++
-				statedRight[d] += ok
-				sureMilli[d] += milli
-			}
-			if n[d] == RecentCases {
-				full++
-			}
-		}
-	}
+// Competencies is the function of that name over the attempts added.
+func (l *Learner) Competencies() []Competency {
 	out := make([]Competency, len(domains))
 	for d, id := range domains {
-		c := Competency{Domain: id, Right: right[d], Cases: n[d], Mean: Mean(right[d], n[d]), Stated: stated[d]}
+		c := Competency{Domain: id, Cases: len(l.recent[d].kept)}
+		var statedRight, sureMilli int
+		for _, t := range l.recent[d].kept {
+			if t.right {
+				c.Right++
+			}
+			if t.stated {
+				c.Stated++
+				sureMilli += int(t.milli)
+				if t.right {
+					statedRight++
+				}
+			}
+		}
+		c.Mean = Mean(c.Right, c.Cases)
 		c.Low, c.High = Interval(c.Right, c.Cases)
 		c.TooFew = c.High-c.Low > WidestSaid
 		if c.Stated > 0 {
-			c.Sure = float64(sureMilli[d]) / 1000 / float64(c.Stated)
-			_, most := Interval(statedRight[d], c.Stated)
+			c.Sure = float64(sureMilli) / 1000 / float64(c.Stated)
+			_, most := Interval(statedRight, c.Stated)
 			c.OverSure = !c.TooFew && c.Sure > most
 		}
 		out[d] = c

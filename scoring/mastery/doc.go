@@ -2,6 +2,8 @@
 // forgotten, and what to drill next. It keeps nothing and knows no clock: the
 // caller makes [Observation] values from the logbook and says what time and
 // what local day it is. The same values give the same answer, in any order.
+// A long logbook goes one by one into a [Learner], which keeps what was shown
+// and not the attempts.
 //
 // Nothing here certifies. An interval tells what the attempts so far can
 // show about drills on a screen; it tells nothing about patients.
@@ -82,7 +84,9 @@
 // # Today
 //
 // [Today] lists what to drill. Comebacks come first and take half of the list
-// at most; then what is due, what is weak and what is new take turns. No two
+// at most; then what is due, what is weak and what is new take turns, and the
+// first turn moves on from day to day. Weak is the domain of which least was
+// shown, by the lower end of its interval. Ties fall by a seed. No two
 // neighbours share a family: mixing what looks alike teaches to tell it apart
 // (Psychological Bulletin, a meta-analysis of interleaved learning, 2019, 145,
 // doi 10.1037/bul0000209). A case rests for 12 hours and until the next day. A

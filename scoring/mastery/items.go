@@ -40,16 +40,19 @@ const (
 // family. One attempt is one sitting, with a strength of its own: nobody is
 // equally awake on every day, and the attempts may be several people's.
 // Helped attempts and a second try at the same patient on one day are left
-// out, and so is advice.
+// out, and so is advice. No more than the newest attempts need be handed over.
+// A full RecentSittings of them in many families takes most of a second: it is
+// work for the background.
 func Items(obs []Observation) []Item {
-	h := newHistory(obs)
-	var places []int // of the attempts that count, newest first
-	for at := len(h.order) - 1; at >= 0 && len(places) < RecentSittings; at-- {
-		if h.counts(at) {
-			places = append(places, at)
+	var counted []*Observation
+	var today dayCases
+	for _, i := range inOrder(obs) {
+		if !today.again(&obs[i]) && !obs[i].Helped {
+			counted = append(counted, &obs[i])
 		}
 	}
-	items := h.items(places)
+	counted = counted[max(len(counted)-RecentSittings, 0):]
+	items := countItems(counted)
 	if len(items) == 0 {
 		return nil
 	}
@@ -63,9 +66,8 @@ func Items(obs []Observation) []Item {
 		}
 		block[i] = families[it.Family]
 	}
-	sittings := make([]sitting, 0, len(places))
-	for _, at := range places {
-		o := h.at(at)
+	sittings := make([]sitting, 0, len(counted))
+	for _, o := range counted {
 		s := sitting{weight: 1}
 		for i := range o.Rules {
 			if is, ok := o.Rules[i].isItem(); is {
@@ -82,11 +84,10 @@ func Items(obs []Observation) []Item {
 	return items
 }
 
-// items counts the answers to every item at the places of h.
-func (h *history) items(places []int) []Item {
+// countItems counts the answers to every item.
+func countItems(obs []*Observation) []Item {
 	found := map[[2]string]*Item{}
-	for _, at := range places {
-		o := h.at(at)
+	for _, o := range obs {
 		for i := range o.Rules {
 			r := &o.Rules[i]
 			is, ok := r.isItem()

@@ -67,30 +67,30 @@ func (u *unit) dueAfterDays() int {
 // memories holds every unit, by family and then by place of the domain.
 type memories map[string]*[mostDomains]unit
 
-func (h *history) memories() memories {
-	all := memories{}
-	for at := range h.order {
-		if h.again[at] {
-			continue
-		}
-		o := h.at(at)
-		units := all[o.Family]
-		if units == nil {
-			units = new([mostDomains]unit)
-			all[o.Family] = units
-		}
-		for d, m := range o.marks() {
-			if m != unasked {
-				units[d].take(o.Day, o.recalled(m))
-			}
+func (all memories) take(o *Observation, marks *[mostDomains]mark) {
+	units := all[o.Family]
+	if units == nil {
+		units = new([mostDomains]unit)
+		all[o.Family] = units
+	}
+	for d, m := range marks {
+		if m != unasked {
+			units[d].take(o.Day, o.recalled(m))
 		}
 	}
-	for _, units := range all {
-		for d := range units {
-			units[d].close()
+}
+
+// closed is a copy in which every open day is a review.
+func (all memories) closed() memories {
+	out := make(memories, len(all))
+	for family, units := range all {
+		copied := *units
+		for d := range copied {
+			copied[d].close()
 		}
+		out[family] = &copied
 	}
-	return all
+	return out
 }
 
 // recalled grades one domain of an attempt by what was shown, not by how it

@@ -117,38 +117,18 @@ func (o *Observation) stated() (milli int, ok bool) {
 	return int(*o.Confidence*1000 + 0.5), true
 }
 
-// history is a learner's attempts, oldest first.
-type history struct {
-	obs   []Observation
-	order []int32
-	again []bool // by place in order: the case had been tried before on that day
-}
-
-func newHistory(obs []Observation) *history {
-	h := &history{obs: obs, order: make([]int32, len(obs)), again: make([]bool, len(obs))}
-	for i := range h.order {
-		h.order[i] = int32(i)
+// inOrder gives the places of the attempts, oldest first.
+func inOrder(obs []Observation) []int32 {
+	order := make([]int32, len(obs))
+	for i := range order {
+		order[i] = int32(i)
 	}
 	byTime := func(a, b int32) int { return compare(&obs[a], &obs[b]) }
-	if !slices.IsSortedFunc(h.order, byTime) {
-		slices.SortStableFunc(h.order, byTime)
+	if !slices.IsSortedFunc(order, byTime) {
+		slices.SortStableFunc(order, byTime)
 	}
-	tried := map[string]bool{}
-	for at, i := range h.order {
-		if at > 0 && obs[i].Day != obs[h.order[at-1]].Day {
-			clear(tried)
-		}
-		h.again[at] = tried[obs[i].Case]
-		tried[obs[i].Case] = true
-	}
-	return h
+	return order
 }
-
-func (h *history) at(place int) *Observation { return &h.obs[h.order[place]] }
-
-// counts tells whether an attempt shows what the learner can do alone. The
-// second try at a patient on one day shows that the debrief was read.
-func (h *history) counts(place int) bool { return !h.again[place] && !h.at(place).Helped }
 
 // compare orders attempts by time. Attempts of the same millisecond fall back
 // on what they hold, so that the order in which they were handed over never

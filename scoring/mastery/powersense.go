@@ -1,6 +1,9 @@
 package mastery
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // Point is one attempt on the chart of least-power sense.
 type Point struct {
@@ -21,35 +24,24 @@ const smoothing = 0.2
 // attempt by attempt, oldest first. Attempts without both figures are left
 // out, and so are helped ones and a second try at the same patient on one day.
 // Ratios are smoothed by their logarithms, so that half and twice weigh alike.
-func PowerSense(obs []Observation) []Point {
-	h := newHistory(obs)
-	var points []Point
-	var logs []float64
-	for at := range h.order {
-		o := h.at(at)
-		ratio := o.PowerW / o.LeastUsualW
-		if !h.counts(at) || !(o.PowerW > 0) || !(o.LeastUsualW > 0) || math.IsInf(ratio, 0) || ratio == 0 {
-			continue
-		}
-		points = append(points, Point{UTC: o.UTC, Day: o.Day, Ratio: ratio})
-		logs = append(logs, math.Log(ratio))
+func PowerSense(obs []Observation) []Point { return learn(obs).PowerSense() }
+
+// PowerSense is the function of that name over the attempts added.
+func (l *Learner) PowerSense() []Point { return slices.Clone(l.points) }
+
+// dial adds the point of an attempt that counts, if it has one.
+func (l *Learner) dial(o *Observation) {
+	ratio := o.PowerW / o.LeastUsualW
+	if !(o.PowerW > 0) || !(o.LeastUsualW > 0) || math.IsInf(ratio, 0) || ratio == 0 {
+		return
 	}
-	if len(points) == 0 {
-		return nil
+	smooth := math.Log(ratio)
+	if n := len(l.points); n > 0 {
+		smooth = weightedMean(math.Log(l.points[n-1].Smooth), smooth, smoothing)
 	}
-	for i, smooth := range weightedMeans(logs, logs[0], smoothing) {
-		points[i].Smooth = math.Exp(smooth)
-	}
-	return points
+	l.points = append(l.points, Point{o.UTC, o.Day, ratio, math.Exp(smooth)})
 }
 
-// weightedMeans is the exponentially weighted mean after each value: weight
-// times the value and the rest of the mean before, which begins at start.
-func weightedMeans(values []float64, start, weight float64) []float64 {
-	means := make([]float64, len(values))
-	for i, v := range values {
-		start += weight * (v - start)
-		means[i] = start
-	}
-	return means
-}
+// weightedMean is the exponentially weighted mean after value: weight times
+// the value and the rest of the mean before.
+func weightedMean(before, value, weight float64) float64 { return before + weight*(value-before) }

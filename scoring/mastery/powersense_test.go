@@ -16,8 +16,10 @@ func TestWeightedMeansAgainstPublished(t *testing.T) {
 		50.60, 49.52, 50.56, 50.18, 50.16, 49.21, 49.75, 49.85, 50.26, 50.33,
 		50.11, 49.36, 49.52, 50.05, 49.38, 49.92, 50.73, 51.23, 51.94, 51.99,
 	}
-	for i, got := range weightedMeans(values, 50, 0.3) {
-		near(t, "mean", got, want[i], 0.0051)
+	mean := 50.0
+	for i, v := range values {
+		mean = weightedMean(mean, v, 0.3)
+		near(t, "mean", mean, want[i], 0.0051)
 	}
 }
 

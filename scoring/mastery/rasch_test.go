@@ -167,3 +167,23 @@ func TestItemsAlwaysRight(t *testing.T) {
 		t.Error("items of nothing")
 	}
 }
+
+// Help, second tries and what lies further back than RecentSittings tell
+// nothing.
+func TestItemsLeaveOut(t *testing.T) {
+	obs := []Observation{{UTC: 0, Case: "p/old", Family: "milia", Rules: []RuleResult{{"old", "room", kindCaution, 0, 2}}}}
+	for i := range RecentSittings {
+		obs = append(obs, Observation{
+			UTC: int64(i + 1), Day: i + 1, Case: "p/a", Family: "milia", Rules: []RuleResult{{"fresh", "room", kindCredit, 2, 2}},
+		})
+	}
+	for i, o := range []Observation{{Day: RecentSittings, Case: "p/a"}, {Day: 9999, Case: "p/b", Helped: true}} {
+		o.UTC, o.Family = int64(RecentSittings+1+i), "milia"
+		o.Rules = []RuleResult{{"fresh", "room", kindCaution, 0, 2}}
+		obs = append(obs, o)
+	}
+	items := Items(obs)
+	if len(items) != 1 || items[0].Rule != "fresh" || items[0].Answers != RecentSittings || items[0].Right != RecentSittings || items[0].Few {
+		t.Errorf("%+v", items)
+	}
+}

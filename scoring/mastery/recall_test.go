@@ -126,3 +126,38 @@ func TestDayIsOneReview(t *testing.T) {
 		t.Errorf("%+v after a mixed day, %+v after a failure", a, b)
 	}
 }
+
+// Days of review reach the model with the whole days between them, and only
+// unaided passes count as passes.
+func TestUnitFollowsModel(t *testing.T) {
+	var u unit
+	u.take(2, Passed)
+	u.take(7, WithHelp)
+	u.take(20, Failed)
+	u.close()
+	want := FSRS6.Next(FSRS6.Next(FSRS6.First(Passed), WithHelp, 5), Failed, 13)
+	if u.memory != want || u.passes != 1 || u.prior != 20 {
+		t.Errorf("%+v, want memory %+v, 1 pass, last on day 20", u, want)
+	}
+}
+
+func TestRecalled(t *testing.T) {
+	sure, unsure := 0.8, 0.79
+	for _, row := range []struct {
+		m    mark
+		o    Observation
+		want Recalled
+	}{
+		{wrong, Observation{Helped: true, Confidence: &sure, Verdict: verdictSafe}, Failed},
+		{clean, Observation{Helped: true, Confidence: &sure, Verdict: verdictSafe}, WithHelp},
+		{clean, Observation{Confidence: &sure, Verdict: verdictSafe}, Sure},
+		{clean, Observation{Confidence: &unsure, Verdict: verdictSafe}, Passed},
+		{clean, Observation{Confidence: &sure, Verdict: "needs work"}, Passed},
+		{right, Observation{Confidence: &sure, Verdict: verdictSafe}, Passed},
+		{clean, Observation{Verdict: verdictSafe}, Passed},
+	} {
+		if got := row.o.recalled(row.m); got != row.want {
+			t.Errorf("mark %d of %+v: %d, want %d", row.m, row.o, got, row.want)
+		}
+	}
+}

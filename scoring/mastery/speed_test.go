@@ -77,3 +77,18 @@ func BenchmarkItems100k(b *testing.B) {
 		Items(obs)
 	}
 }
+
+// The whole of a start: a hundred thousand attempts, then today's list and
+// what was shown.
+func BenchmarkLearner100k(b *testing.B) {
+	obs, offers := longHistory(100_000)
+	b.ReportAllocs()
+	for b.Loop() {
+		l := NewLearner()
+		for i := range obs {
+			l.Add(&obs[i])
+		}
+		l.Today(offers, 1001*dayMS, 1001, 1, 5)
+		l.Calibrate()
+	}
+}

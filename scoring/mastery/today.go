@@ -40,20 +40,24 @@ const restMS = 12 * 60 * 60 * 1000
 // handed over and on nothing else, least of all on its order; now is
 // milliseconds of universal time.
 func Today(obs []Observation, offers []Offer, now int64, day int, seed uint64, n int) []Due {
+	return learn(obs).Today(offers, now, day, seed, n)
+}
+
+// Today is the function of that name over the attempts added.
+func (l *Learner) Today(offers []Offer, now int64, day int, seed uint64, n int) []Due {
 	if n <= 0 {
 		return nil
 	}
-	h := newHistory(obs)
-	p := picker{day: day, most: n, shown: h.competencies(), met: map[string]bool{}, taken: map[string]int{}}
-	memories := h.memories()
+	p := picker{day: day, most: n, shown: l.Competencies(), met: map[string]bool{}, taken: map[string]int{}}
+	memories := l.memories.closed()
 	for family := range memories {
 		p.met[family] = true
 	}
-	p.candidates = gather(offers, h, now, day, seed)
+	p.candidates = l.gather(offers, now, day, seed)
 	for i := range p.candidates {
 		p.candidates[i].lookBack(memories, day)
 	}
-	p.comebacks(h.comebacks(), (n+1)/2)
+	p.comebacks(l.Comebacks(), (n+1)/2)
 	// The first turn moves on from day to day, so that never events that fill
 	// half of a short list do not shut out one kind for weeks.
 	first := (day%3 + 3) % 3
@@ -80,35 +84,22 @@ type candidate struct {
 
 // gather lists the offers that are not resting, each once, in an order drawn
 // from the seed and the day: where two would do equally well, chance decides.
-func gather(offers []Offer, h *history, now int64, day int, seed uint64) []candidate {
-	byRef := map[string]int{}
-	var all []candidate
+func (l *Learner) gather(offers []Offer, now int64, day int, seed uint64) []candidate {
 	sorted := make([]*Offer, len(offers))
 	for i := range offers {
 		sorted[i] = &offers[i]
 	}
 	slices.SortFunc(sorted, compareOffers)
-	for _, o := range sorted {
-		if _, twice := byRef[o.Ref]; twice {
+	var awake []candidate
+	for i, o := range sorted {
+		if i > 0 && o.Ref == sorted[i-1].Ref {
 			continue
 		}
-		byRef[o.Ref] = len(all)
-		all = append(all, candidate{Offer: o, asks: places(o.Domains)})
-	}
-	resting := make([]bool, len(all))
-	for i := range h.obs {
-		o := &h.obs[i]
-		if at, ok := byRef[o.Case]; ok {
-			all[at].tried = true
-			ago := max(now-o.UTC, o.UTC-now)
-			resting[at] = resting[at] || o.Day == day || ago < restMS
+		last, tried := l.last[o.Ref]
+		if tried && (last.day == day || max(now-last.utc, last.utc-now) < restMS) {
+			continue
 		}
-	}
-	awake := all[:0]
-	for i := range all {
-		if !resting[i] {
-			awake = append(awake, all[i])
-		}
+		awake = append(awake, candidate{Offer: o, asks: places(o.Domains), tried: tried})
 	}
 	draw := rand.New(rand.NewPCG(seed, uint64(day)))
 	draw.Shuffle(len(awake), func(i, j int) { awake[i], awake[j] = awake[j], awake[i] })
@@ -146,7 +137,7 @@ func (c *candidate) lookBack(all memories, day int) {
 		if !u.known {
 			continue
 		}
-		c.since[d] = max(day-u.prior, 0)
+		c.since[d] = day - u.prior
 		c.recall[d] = FSRS6.Recall(u.memory, float64(c.since[d]))
 		c.isDue[d] = c.since[d] >= u.dueAfterDays()
 	}
