@@ -81,8 +81,8 @@ var pages = []page{
 		v.pass(600)
 	}, "# Bench"},
 	{"bench-review", []string{"towel-safe"}, func(v *visit) { v.treatTowel(); v.keys("alt+3") }, "Same hand, other powers"},
-	{"debrief-bench", []string{"towel-safe"}, func(v *visit) { v.treatTowel() }, "Done on the bench"},
 	{"progress", []string{"ten days"}, func(v *visit) { v.keys("p") }, "What was shown so far"},
+	{"attempts", []string{"ten days"}, func(v *visit) { v.keys("p", "a") }, "as they were graded"},
 	{"today-later", []string{"ten days"}, func(*visit) {}, "Shown so far"},
 	{"settings", nil, func(v *visit) { v.keys(",") }, "# Settings"},
 	{"rules", nil, func(v *visit) {

@@ -324,23 +324,23 @@ func (v *visit) wait(halves int) {
 	}
 }
 
-// treatTowel scrapes and dries the lesion of the usual case in three rounds,
+// treatTowel scrapes and dries the lesion of the usual case in two rounds,
 // with the tissue to the pot first, and finishes.
 func (v *visit) treatTowel() {
 	v.t.Helper()
 	v.openCase(towel)
 	v.keys("alt+3", "m", "Enter", "y", "Enter", "Enter")
 	v.wait(16)
-	for range 3 {
+	for range 2 {
 		v.keys("u")
 		for range 4 {
 			v.keys("n", "Enter")
 		}
 		v.keys("t", "e")
-		for range 6 {
+		for range 3 {
 			v.keys("n")
 			v.app.Update(ui.Key{Name: "Space"})
-			v.pass(800)
+			v.pass(600)
 			v.app.Update(ui.KeyUp{Name: "Space"})
 			v.pass(200)
 		}

@@ -20,6 +20,7 @@ const (
 	atRules
 	atSettings
 	atProgress
+	atAttempts
 )
 
 // App is the whole program as one screen: the desk, the case being worked on,
@@ -42,6 +43,7 @@ type App struct {
 	exam    assessPlay
 	work    benchPlay
 	review  reviewPlay
+	past    pastList
 
 	newLearner    string    // a code as it is typed in the settings
 	shownProgress *Progress // what the page of progress shows, nil until it is read
@@ -161,6 +163,10 @@ func (a *App) Update(msg any) {
 		a.updateRules(msg)
 	case atSettings:
 		a.updateSettings(msg)
+	case atProgress:
+		a.updateProgress(msg)
+	case atAttempts:
+		a.updateAttempts(msg)
 	}
 }
 
@@ -216,6 +222,8 @@ func (a *App) goTo(at spot) {
 		a.focus = "set text"
 	case atPacks:
 		a.focus = "packs"
+	case atAttempts:
+		a.enterAttempts()
 	case atProgress:
 		a.shownProgress = nil
 		a.focus = "tabs"
@@ -270,6 +278,10 @@ func (a *App) key(k ui.Key) bool {
 	case ",":
 		a.goTo(atSettings)
 	case "Escape":
+		if a.at == atAttempts {
+			a.goTo(atProgress)
+			return true
+		}
 		if a.at >= atPacks {
 			a.goTo(a.back)
 			return true
@@ -379,6 +391,8 @@ func (a *App) View() ui.Node {
 		p = a.viewAssess()
 	case atProgress:
 		p = a.viewProgress()
+	case atAttempts:
+		p = a.viewAttempts()
 	case atPacks:
 		p = a.viewPacks()
 	case atRules:
@@ -418,7 +432,7 @@ func (a *App) tabs() *ui.Tabs {
 			{Label: "Case"}, {Label: "Plan"}, bench, {Label: "Debrief", Off: a.session.Grade == nil},
 		}}
 	}
-	at := map[spot]int{atToday: 0, atProgress: 1, atPacks: 2, atRules: 3, atSettings: 4}[a.at]
+	at := map[spot]int{atToday: 0, atProgress: 1, atAttempts: 1, atPacks: 2, atRules: 3, atSettings: 4}[a.at]
 	return &ui.Tabs{ID: "tabs", Name: "places", At: at, Tabs: []ui.Tab{
 		{Label: "Today", Hint: "T"}, {Label: "Progress", Hint: "P"}, {Label: "Packs", Hint: "K"}, {Label: "Rules", Hint: "R"}, {Label: "Settings", Hint: ","},
 	}}

@@ -24,12 +24,14 @@ func (a *App) viewReview() ui.Node {
 	}
 	main := ui.Column{Gap: 12, Children: []ui.Node{
 		stage, ui.Text{Text: says, Role: ui.Quiet}, a.actStrip(r.wanted),
-		ui.Row{Gap: 12, Children: []ui.Node{
+	}}
+	margin := ui.Column{Gap: 8, Children: []ui.Node{
+		ui.Row{Gap: 12, Align: ui.Middle, Children: []ui.Node{
 			ui.Button{ID: "to debrief", Label: "To the debrief", Kind: ui.Primary, Hint: "Alt 4"},
 			ui.Button{ID: "bench again", Label: "Treat again", Kind: ui.QuietLink}, ui.Spacer{},
 		}},
+		ui.Spacer{Size: 4}, ui.Text{Text: "A cut through the lesion", Role: ui.Heading}, a.sectionPicture(t.bench),
 	}}
-	margin := ui.Column{Gap: 8, Children: []ui.Node{ui.Text{Text: "A cut through the lesion", Role: ui.Heading}, a.sectionPicture(t.bench)}}
 	margin.Children = append(margin.Children, sectionLegend(), ui.Spacer{Size: 8}, ui.Text{Text: "What it did", Role: ui.Heading})
 	for _, l := range OutcomeLines(t, a.words()) {
 		margin.Children = append(margin.Children, ui.Text{Text: l, Role: ui.Quiet, Color: ui.Ink})
@@ -179,6 +181,32 @@ func sectionInk(s *tissue.Slice, i, x, y int) color.RGBA {
 	return ground
 }
 
+// sectionLegend names what the section shows, each with a piece of it.
 func sectionLegend() ui.Node {
-	return ui.Text{Role: ui.Small, Text: "From above: horny layer, epidermis, dermis, fat; the lesion darker red. Striped: destroyed. Cross-hatched: dried. Black: charred."}
+	row := ui.Row{Gap: 16, Wrap: true, LineGap: 4}
+	one := func(name string, kind tissue.Kind, lesion bool, omega, water float32, charred bool) {
+		s := tissue.Slice{
+			Solid: []bool{true}, Lesion: []bool{lesion}, Kind: []tissue.Kind{kind},
+			Omega: []float32{omega}, Water: []float32{water}, Charred: []bool{charred},
+		}
+		img := image.NewRGBA(image.Rect(0, 0, 22, 14))
+		for y := range 14 {
+			for x := range 22 {
+				img.SetRGBA(x, y, sectionInk(&s, 0, x, y))
+			}
+		}
+		row.Children = append(row.Children, ui.Row{Gap: 6, Align: ui.Middle, Children: []ui.Node{
+			ui.Picture{ID: "legend/" + name, Version: 1, Image: img, Alt: name, MaxW: 22}, ui.Text{Text: name, Role: ui.Small, NoWrap: true},
+		}})
+	}
+	one("horny layer", tissue.Horny, false, 0, 1, false)
+	one("epidermis", tissue.Epidermis, false, 0, 1, false)
+	one("upper dermis", tissue.Papillary, false, 0, 1, false)
+	one("dermis", tissue.Reticular, false, 0, 1, false)
+	one("fat", tissue.Fat, false, 0, 1, false)
+	one("lesion", tissue.Reticular, true, 0, 1, false)
+	one("destroyed", tissue.Reticular, false, 2, 1, false)
+	one("dried", tissue.Reticular, false, 2, 0, false)
+	one("charred", tissue.Reticular, false, 2, 0, true)
+	return row
 }

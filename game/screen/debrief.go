@@ -11,8 +11,10 @@ import (
 
 // marginNotes is the state of the debrief.
 type marginNotes struct {
-	chosen  int // number of the finding chosen, 0 none
-	credits bool
+	disagree bool   // a reason against the chosen finding is being typed
+	reason   string // as typed
+	chosen   int    // number of the finding chosen, 0 none
+	credits  bool
 }
 
 func (a *App) enterDebrief() {
@@ -60,8 +62,14 @@ func (a *App) updateDebrief(msg any) {
 		return
 	}
 	switch msg := msg.(type) {
+	case ui.Edited:
+		if msg.ID == "disagree" {
+			a.marks.reason = msg.Text
+		}
 	case ui.Activate:
 		switch {
+		case msg.ID == "keep reason":
+			a.keepReason()
 		case msg.ID == "next case":
 			a.openCase(a.Next(a.session.Ref))
 		case msg.ID == "to bench":
@@ -80,6 +88,12 @@ func (a *App) updateDebrief(msg any) {
 			return
 		}
 		switch msg.Name {
+		case "Enter":
+			if a.focus == "disagree" {
+				a.keepReason()
+			}
+		case "d":
+			a.startDisagreeing()
 		case "n":
 			a.nextFinding()
 		case "s":
@@ -89,6 +103,10 @@ func (a *App) updateDebrief(msg any) {
 		case "l":
 			a.openAnother()
 		case "Escape":
+			if a.marks.disagree {
+				a.marks.disagree = false
+				return
+			}
 			a.marks.chosen = 0
 		}
 	}
@@ -118,6 +136,47 @@ func (a *App) goToPhrase(id string) {
 		if len(f.Phrases) > 0 {
 			a.activatePhrase(f.Phrases[0])
 		}
+		return
+	}
+}
+
+// startDisagreeing lets a reason against the chosen finding be typed.
+func (a *App) startDisagreeing() {
+	switch {
+	case a.marks.chosen == 0:
+		a.toast = "Choose a finding first."
+	case !a.Recording():
+		a.toast = "No logbook is open to keep a reason in."
+	default:
+		a.marks.disagree, a.marks.reason = true, ""
+		a.focus = "disagree"
+	}
+}
+
+// reasonField stands below the finding that is disagreed with.
+func (a *App) reasonField(f Numbered) []ui.Node {
+	if !a.marks.disagree || f.Number != a.marks.chosen {
+		return nil
+	}
+	return []ui.Node{ui.Row{Gap: 12, Align: ui.End, Children: []ui.Node{
+		ui.Grow(ui.Field{ID: "disagree", Name: "Why you disagree; your supervisor reads it", Text: a.marks.reason}),
+		ui.Button{ID: "keep reason", Label: "Keep", Hint: "Enter"},
+	}}}
+}
+
+// keepReason writes the reason into the logbook.
+func (a *App) keepReason() {
+	for _, f := range a.numbered() {
+		if f.Number != a.marks.chosen {
+			continue
+		}
+		if err := a.Disagree(a.session, f.Rule, a.marks.reason); err != nil {
+			a.toast = capital(sentence(err.Error()))
+			return
+		}
+		a.marks.disagree = false
+		a.focus = findingID(f.Number)
+		a.toast = "Kept with your attempt. An export takes it to your supervisor."
 		return
 	}
 }
@@ -167,7 +226,7 @@ func (a *App) viewDebrief() ui.Page {
 	return ui.Page{
 		Title: "Debrief", Context: a.caseContext(),
 		Body: ui.Column{Gap: 20, Children: []ui.Node{verdict, ui.Grow(split)}},
-		Keys: []ui.KeyTip{{Says: "Next finding", Key: "N"}, {Says: "Source", Key: "S"}, {Says: "Undo", Key: "Ctrl Z"}},
+		Keys: []ui.KeyTip{{Says: "Next finding", Key: "N"}, {Says: "Source", Key: "S"}, {Says: "I disagree", Key: "D"}},
 	}
 }
 
@@ -227,8 +286,10 @@ func (a *App) margin(list []Numbered) ui.Node {
 			credits++
 		case len(f.Phrases) == 0:
 			loose = append(loose, a.marginMark(f))
+			loose = append(loose, a.reasonField(f)...)
 		default:
 			col.Children = append(col.Children, a.marginMark(f))
+			col.Children = append(col.Children, a.reasonField(f)...)
 		}
 	}
 	if len(loose) > 0 {

@@ -1,11 +1,13 @@
 package screen
 
 import (
+	"encoding/json"
 	"strings"
 	"testing"
 	"time"
 
 	"leastwatt/cases"
+	"leastwatt/scoring"
 	"leastwatt/scoring/logbook"
 	"leastwatt/scoring/solve"
 )
@@ -200,5 +202,53 @@ func TestTwoLearners(t *testing.T) {
 	d.ChangeSettings(s)
 	if len(d.rec.obs) != 1 {
 		t.Errorf("the first learner has %d attempts", len(d.rec.obs))
+	}
+}
+
+// An attempt is shown as it was graded, with what today's rules would say
+// otherwise.
+func TestThenAndNow(t *testing.T) {
+	store := &fullStore{}
+	d := sittingOn(t, store, 1)
+	s := solved(t, d, d.today()[0].ref)
+	s.Change("", func(p *cases.Plan) { p.Advice, p.FollowUpDays, p.Protection, p.Record = nil, nil, nil, nil })
+	if err := d.Grade(s); err != nil {
+		t.Fatal(err)
+	}
+	list := d.PastAttempts()
+	if len(list) != 1 || list[0].Verdict != s.First.Verdict || !strings.Contains(list[0].Quote, s.Case.Presenting) {
+		t.Fatalf("%+v", list)
+	}
+	same, err := d.ThenAndNow(list[0].ID)
+	if err != nil || same.Now != s.First.Verdict || len(same.Diffs) != 0 || len(same.Then.Findings) != len(s.First.Findings) {
+		t.Fatalf("%v %+v", err, same)
+	}
+	// The same attempt under older tables, in which one caution was a credit.
+	e, err := d.Record.Book.Whole(list[0].ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var g scoring.Grade
+	if err := json.Unmarshal(e.Attempt.Grade, &g); err != nil {
+		t.Fatal(err)
+	}
+	changed := ""
+	for i := range g.Findings {
+		if g.Findings[i].Kind == "caution" {
+			g.Findings[i].Kind, changed = "credit", g.Findings[i].Rule
+			break
+		}
+	}
+	if changed == "" {
+		t.Fatal("there is no caution to change")
+	}
+	e.Attempt.Grade, _ = json.Marshal(&g)
+	e.ID, e.Attempt.TablesVersion, e.Attempt.TablesDigest = "older", "0", "0000"
+	if err := d.Record.Book.Append(*e); err != nil {
+		t.Fatal(err)
+	}
+	old, err := d.ThenAndNow("older")
+	if err != nil || len(old.Diffs) != 1 || !strings.Contains(old.Diffs[0], "Then right, now a caution") || !strings.Contains(old.Notes[0], "tables 0") {
+		t.Errorf("%v %+v", err, old)
 	}
 }

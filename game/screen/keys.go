@@ -54,7 +54,7 @@ var keysOf = map[spot][]keyLine{
 		{"Ctrl Z", "back one burst"},
 		{"Ctrl ↵", "finish"},
 	},
-	atDebrief: {{"N", "next finding"}, {"S", "its rule and source"}, {"Enter", "to its phrase, to change it"}, {"C", "back to the plan"}, {"L", "another patient with a lesion like it"}},
+	atDebrief: {{"N", "next finding"}, {"S", "its rule and source"}, {"D", "disagree with it, with a reason"}, {"Enter", "to its phrase, to change it"}, {"C", "back to the plan"}, {"L", "another patient with a lesion like it"}},
 	atRound: {
 		{"1 2 3 4", "treat, biopsy first, refer, leave"},
 		{"S N", "send tissue, or nothing to send"},
@@ -64,7 +64,8 @@ var keysOf = map[spot][]keyLine{
 		{"Enter", "at the end: open the chosen one as a full case"},
 		{"S", "at the end: another round"},
 	},
-	atRules: {{"Page ↑ ↓", "scroll"}},
+	atProgress: {{"A", "your attempts, as they were graded"}},
+	atRules:    {{"Page ↑ ↓", "scroll"}},
 }
 
 // viewKeys is the sheet of keys of the place one is in.

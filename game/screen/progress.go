@@ -8,6 +8,19 @@ import (
 	"leastwatt/scoring/mastery"
 )
 
+func (a *App) updateProgress(msg any) {
+	switch msg := msg.(type) {
+	case ui.Activate:
+		if msg.ID == "to attempts" {
+			a.goTo(atAttempts)
+		}
+	case ui.Key:
+		if msg.Name == "a" && !msg.Ctrl && !msg.Alt {
+			a.goTo(atAttempts)
+		}
+	}
+}
+
 func (a *App) viewProgress() ui.Page {
 	p := a.progressNow()
 	page := ui.Page{
@@ -45,6 +58,7 @@ func (a *App) progressBody(p *Progress) ui.Node {
 	left.Children = append(left.Children, ui.Spacer{Size: 8}, ui.Text{Text: "Due today", Role: ui.Heading})
 	left.Children = append(left.Children, dueNodes(p)...)
 	right := ui.Column{Gap: 16, Children: []ui.Node{
+		ui.Row{Children: []ui.Node{ui.Button{ID: "to attempts", Label: "Your attempts", Hint: "A"}, ui.Spacer{}}},
 		ui.Text{Text: "Are you over-sure?", Role: ui.Heading},
 		ui.Text{Text: SureSays(&p.Calibration), Role: ui.Body},
 	}}
