@@ -80,7 +80,11 @@ var pages = []page{
 		v.keys("n", "Enter", "t", "e", "n", "Space")
 		v.pass(600)
 	}, "# Bench"},
-	{"bench-review", []string{"towel-safe"}, func(v *visit) { v.treatTowel(); v.keys("alt+3") }, "Same hand, other powers"},
+	{"bench-review", []string{"towel-safe"}, func(v *visit) {
+		v.treatTowel()
+		v.keys("alt+3")
+		v.until("An estimate on a coarse grid", "worked out")
+	}, "Same hand, other powers"},
 	{"progress", []string{"ten days"}, func(v *visit) { v.keys("p") }, "What was shown so far"},
 	{"attempts", []string{"ten days"}, func(v *visit) { v.keys("p", "a") }, "as they were graded"},
 	{"today-later", []string{"ten days"}, func(*visit) {}, "Shown so far"},

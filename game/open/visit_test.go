@@ -347,12 +347,22 @@ func (v *visit) treatTowel() {
 		v.keys("g", "Enter")
 	}
 	v.keys("ctrl+Enter")
+	v.until("# Debrief", "")
+}
+
+// until waits for background work: until the screen says one thing and no
+// longer another.
+func (v *visit) until(says, not string) {
+	v.t.Helper()
 	limit := time.Now().Add(4 * time.Minute)
-	for !strings.Contains(v.words(), "Done on the bench") && !strings.Contains(v.words(), "# Debrief") {
+	for {
+		v.settle()
+		if w := v.words(); strings.Contains(w, says) && (not == "" || !strings.Contains(w, not)) {
+			return
+		}
 		if time.Now().After(limit) {
-			v.t.Fatal("the treatment is not graded within four minutes")
+			v.t.Fatalf("after four minutes the screen does not say %q without %q", says, not)
 		}
 		time.Sleep(20 * time.Millisecond)
-		v.settle()
 	}
 }

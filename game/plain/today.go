@@ -7,9 +7,10 @@ import (
 
 	"leastwatt/cases"
 	"leastwatt/game/screen"
+	"leastwatt/scoring/logbook"
 )
 
-const todayHelp = `Type a number to begin that case. "all" lists every case, "today" today's. "assess" begins a self-assessment. "code" and a case code opens a made case. "short" begins a short round of look-alikes. "rules" and some words search the rules. "packs" lists the packs. "words uk" or "words us" sets the spelling; "labels cautious", "labels us" or "labels uk" the drug labels. "quit" ends.`
+const todayHelp = `Type a number to begin that case. "all" lists every case, "today" today's. "assess" begins a self-assessment. "progress" tells what was shown and what is due, "attempts" what was graded. "learner" and a code goes on under that code. "code" and a case code opens a made case. "short" begins a short round of look-alikes. "rules" and some words search the rules. "packs" lists the packs. "words uk" or "words us" sets the spelling; "labels cautious", "labels us" or "labels uk" the drug labels. "quit" ends.`
 
 // today lists the cases and opens one after another. With first it begins with
 // the first case, as on a first start.
@@ -62,6 +63,13 @@ func (p *player) today(first bool) error {
 			}
 			lines = p.desk.Lines(every)
 			p.list(lines, every)
+		case is(answer, "progress"):
+			p.progress()
+		case is(answer, "attempts"):
+			p.attempts()
+		case word == "learner" && rest != "":
+			p.learner(rest)
+			lines = p.desk.Lines(every)
 		case is(answer, "assess"):
 			if err := p.selfAssess(); err != nil {
 				return err
@@ -113,6 +121,18 @@ func (p *player) open(ref string) error {
 		}
 	}
 	return nil
+}
+
+// learner goes on under another code of the logbook.
+func (p *player) learner(code string) {
+	if err := logbook.CheckLearner(code); err != nil {
+		p.say(capital(err.Error()) + ".")
+		return
+	}
+	s := p.desk.Settings
+	s.Learner = code
+	p.desk.ChangeSettings(s)
+	p.say("The logbook goes on as " + code + ".")
 }
 
 // openCode works on the case that a code names, or says what is wrong with the
