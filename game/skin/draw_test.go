@@ -113,6 +113,18 @@ func TestAnySubjectDraws(t *testing.T) {
 	})
 }
 
+// A lesion as large as the formats allow has its vessels drawn in bounded work.
+func TestVesselsOfAHugeLesionEnd(t *testing.T) {
+	s := Subject{SkinType: 6, AgeYears: 120, Site: "scalp", Family: "bcc_nodular", WidthMM: 200, HeightMM: 50, Seed: 0x7e37e43c8800759c}
+	c := paint(s, View{SizePx: 48, WidthMM: 60})
+	p := c.patch(lesion{r: 100, seed: 5}, 100)
+	v := p.vessels(1)
+	v.grow(walk{width: 0.3, length: 400, curl: 0.75, branch: 3, depth: 12})
+	if v.steps > walksSteps+400 {
+		t.Errorf("%d steps, want about %d at most", v.steps, walksSteps)
+	}
+}
+
 func TestDefaultViewFramesTheLesion(t *testing.T) {
 	for _, c := range []struct {
 		family      string

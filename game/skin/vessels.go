@@ -7,6 +7,9 @@ type vesselLayer struct {
 	p *patch
 	f []float32
 	r *rng
+	// steps counts those of all walks: in a huge lesion branches of branches
+	// would grow without end.
+	steps int
 }
 
 func (p *patch) vessels(salt uint64) *vesselLayer {
@@ -26,7 +29,10 @@ type walk struct {
 	inside      func(x, y float32) bool
 }
 
-const walkStep = 0.06 // mm
+const (
+	walkStep   = 0.06   // mm
+	walksSteps = 60_000 // of one layer, 3.6 m of vessels
+)
 
 // grow draws one vessel and its branches by a random walk whose curvature, not
 // direction, is random: that keeps the curves round.
@@ -46,6 +52,9 @@ func (v *vesselLayer) grow(w walk) {
 		width := w.width * (1 - w.taper*s/w.length) * (1 + 0.14*sin32(wave+s*4))
 		v.line(w.x, w.y, nx, ny, width, 1)
 		w.x, w.y = nx, ny
+		if v.steps++; v.steps > walksSteps {
+			return
+		}
 		if w.depth > 0 && v.r.unit() < w.branch*walkStep && w.width > 0.016 {
 			child := w
 			child.depth--

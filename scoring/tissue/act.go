@@ -76,6 +76,7 @@ func (t *Tissue) Wipe(s Spot) Removed {
 // Release.
 func (t *Tissue) Press(s Spot) {
 	b := t.body
+	t.catchUp()
 	t.remove(s, func(i, _ int) bool { return b.mark[i]&markFilm != 0 })
 	t.eachIn(s, func(x, y int) {
 		for z := range b.nz {
@@ -94,6 +95,7 @@ func (t *Tissue) Press(s Spot) {
 		}
 	})
 	b.findLayers()
+	t.pace()
 	t.field.forget()
 }
 
@@ -110,6 +112,7 @@ type pressedVoxel struct {
 // Release lets the blood back into vessels that heat has not closed.
 func (t *Tissue) Release() {
 	b := t.body
+	t.catchUp()
 	for _, p := range b.pressed {
 		i := int(p.voxel)
 		if b.mark[i]&markGone != 0 || b.stasis[i] >= 1 {
@@ -120,19 +123,34 @@ func (t *Tissue) Release() {
 	}
 	b.pressed = b.pressed[:0]
 	b.findLayers()
+	t.pace()
 	t.field.forget()
 }
 
-// become changes a voxel's material and keeps its energy.
+// become changes a voxel's material and keeps its heat. What steam has taken
+// from the old material is booked as gone with it, since the new one holds
+// another amount of water.
 func (b *body) become(i int, mat uint8) {
+	_, _, z := b.xyz(i)
+	before := b.tookIn(i, z)
 	energy := b.rise[i] / b.weight[i]
 	b.mat[i] = mat
 	b.weight[i] = 1 / b.mats[mat].holds(b.water[i])
 	b.rise[i] = energy * b.weight[i]
+	b.ledger.removed += before - b.tookIn(i, z)
 	b.reconnect(i)
 }
 
-// Flood covers the spot with a liquid, blood or saline, up to heightMM above
+// tookIn is the energy of a voxel over its first state, J: its heat, the heat
+// that boiled its steam, and that of this water at 100 C.
+func (b *body) tookIn(i, z int) float64 {
+	m := &b.mats[b.mat[i]]
+	gone := 1 - float64(b.water[i])
+	heat := float64(b.rise[i]) / float64(b.weight[i])
+	return heat + float64(gone*(float64(m.latentJ)+float64((float64(m.wetJK)-float64(m.dryJK))*(boilC-float64(b.firstC[z])))))
+}
+
+// Flood covers the spot with a liquid that was laid in, such as blood, up to heightMM above
 // each column's surface, as far as the grid reaches.
 func (t *Tissue) Flood(s Spot, liquid string, heightMM float64) {
 	b := t.body
@@ -140,6 +158,7 @@ func (t *Tissue) Flood(s Spot, liquid string, heightMM float64) {
 	if !ok {
 		return
 	}
+	t.catchUp()
 	planes := max(1, whole(heightMM*1e-3/b.hM+0.5))
 	t.eachIn(s, func(x, y int) {
 		top := b.firstSolid(x, y)
@@ -173,6 +192,7 @@ func (t *Tissue) eachIn(s Spot, do func(x, y int)) {
 // long as takes says so.
 func (t *Tissue) remove(s Spot, takes func(i, z int) bool) Removed {
 	b := t.body
+	t.catchUp()
 	var r Removed
 	voxel := b.hM * b.hM * b.hM * 1e9
 	columns, burnt := 0, 0
@@ -213,10 +233,7 @@ func (t *Tissue) remove(s Spot, takes func(i, z int) bool) Removed {
 
 // take turns a voxel into air and books the energy that goes with it.
 func (b *body) take(i, z int) {
-	m := &b.mats[b.mat[i]]
-	gone := 1 - float64(b.water[i])
-	b.ledger.removed += float64(b.rise[i]) / float64(b.weight[i])
-	b.ledger.removed += float64(gone * (float64(m.latentJ) + float64((float64(m.wetJK)-float64(m.dryJK))*(boilC-float64(b.firstC[z])))))
+	b.ledger.removed += b.tookIn(i, z)
 	b.mark[i] |= markGone
 	b.mark[i] &^= markFilm | markSettled
 	b.mat[i] = matAir
@@ -230,5 +247,6 @@ func (t *Tissue) settle() {
 	b.findTops()
 	b.findFaces()
 	b.findLayers()
+	t.pace()
 	t.field.forget()
 }

@@ -138,6 +138,46 @@ func TestSparksStopWhenWide(t *testing.T) {
 	}
 }
 
+// TestArcFollowsTheTip: an arc that burns across a crust burns on while the tip
+// creeps over crust, and goes out when it comes to stand on wet tissue.
+func TestArcFollowsTheTip(t *testing.T) {
+	tissue := bench(t, "forearm", nil, Options{GridMM: 0.2})
+	tissue.Take(Tool{RadiusMM: 0.4, Output: "low", PowerW: 20})
+	tissue.Step(Pose{}, true, 160)
+	if !tissue.Sparking() {
+		t.Fatal("after 160 ms at 20 W no arc burns across the crust")
+	}
+	for k := range 4 {
+		tissue.Step(Pose{XMM: 0.03 * float64(k)}, true, 8)
+		if !tissue.Sparking() {
+			t.Fatalf("the arc went out when the tip had crept %.2f mm", 0.03*float64(k))
+		}
+	}
+	tissue.Step(Pose{XMM: 3}, true, 8)
+	if tissue.Sparking() {
+		t.Error("an arc burns to wet tissue that the tip touches")
+	}
+}
+
+// TestArcNeedsItsVoltage: a dial whose bursts do not reach the burning voltage
+// of an arc dries a crust and then gives next to nothing; a little more crosses
+// it.
+func TestArcNeedsItsVoltage(t *testing.T) {
+	unit := outputByID("low")
+	barelyW := unit.MaxDialW * square(unit.ArcV*math.Sqrt2/unit.OpenPeakV)
+	late := func(dialW float64) float64 {
+		tissue := bench(t, "cheek", nil, Options{GridMM: 0.1})
+		tissue.Take(Tool{RadiusMM: 0.15, Output: "low", PowerW: dialW})
+		tissue.Step(Pose{}, true, 500)
+		before := tissue.energyJ
+		tissue.Step(Pose{}, true, 200)
+		return tissue.energyJ - before
+	}
+	if under, over := late(0.95*barelyW), late(2.2*barelyW); under > 0.2*over {
+		t.Errorf("late in the touch %.3g J enter at %.2f W and %.3g J at %.2f W; want far less under the arc's voltage", under, 0.95*barelyW, over, 2.2*barelyW)
+	}
+}
+
 // TestOutcomeCounts: bursts, the longest of them, and breaks of contact.
 func TestOutcomeCounts(t *testing.T) {
 	tissue := bench(t, "cheek", nil, Options{GridMM: 0.4})

@@ -9,7 +9,9 @@ type arc struct {
 	weight []float64 // of the columns within reach
 	reach  []column
 	rims   []rim
-	on     bool // an arc burns across a dried crust
+	on     bool    // an arc burns across a dried crust
+	first  int     // touch that is the first of the arc's
+	share  float64 // of the current, that the arc carries
 }
 
 func (a *arc) next() uint64 {
@@ -24,24 +26,41 @@ func (a *arc) next() uint64 {
 func (a *arc) unit() float64 { return float64(a.next()>>11) / (1 << 53) }
 
 const (
-	needleShare = 0.6 // a needle in hot, ionised air strikes at 40 to 80 % of the voltage of even plates: from memory
-	leastPeakV  = 327 // of any gap in air: the quoted minimum at 7.5 micrometres
-	roomC       = 20
-	burningGasC = 2000 // what stays between the bursts of a spark that burns; its channel has 3000 K and more: from memory
-	wanderM     = 1e-4 // a spark seeks the nearest place: one length of falling off; an engineering choice
-	footRadiusM = 7.5e-5
+	// A needle strikes at less than even plates do: across 1 mm, streamers from a
+	// point of 50 micrometres reach the other side above 2.5 kV (Georghiou and
+	// others, Journal of Physics D 1999;32:1370), where even plates take 4.3.
+	needleShare = 0.6
+	// No gap in cold air is jumped by less: the quoted least of Paschen's curve, at
+	// 7.5 micrometres. In steam and salt between a tip and tissue, arcs begin at
+	// 200 V (Koninckx and others, Facts, Views and Vision in ObGyn 2024;16:281).
+	leastPeakV = 327
+	leastArcV  = 200
+	roomC      = 20
+	// The gas of a discharge that burns between metal and water in air, fed by
+	// alternating voltage, has 1800 K (Lu and Laroussi, IEEE Transactions on Plasma
+	// Science 2005;33:272).
+	burningGasC = 1800 - kelvin
+	wanderM     = 1e-4   // a spark seeks the nearest place: one length of falling off; an engineering choice
+	footRadiusM = 7.5e-5 // an engineering choice, as are the next two; a channel is narrower, but wanders
 	feetCount   = 6
 	feetS       = 0.016 // how long one set of feet stands for the thousands of sparks
 )
 
-// strikeV is the peak voltage that jumps a gap in gas of that temperature: the
-// fit 24.22 d + 6.08 sqrt d, kV with d in cm times the gas's density over that
-// of air at 20 C, of even gaps (from memory), times what a needle needs. That
-// gap and density count by their product alone is Paschen's law (Annalen der
-// Physik 1889;273:69).
-func strikeV(gapM, gasC float64) float64 {
+// strikeV is the peak voltage that jumps an open gap in gas of that
+// temperature.
+func strikeV(gapM, gasC float64) float64 { return max(leastPeakV, needleV(gapM, gasC)) }
+
+// arcStrikesV is the peak voltage that jumps a dried crust of that thickness.
+func arcStrikesV(crustM, gasC float64) float64 { return max(leastArcV, needleV(crustM, gasC)) }
+
+// needleV is the fit 24.22 d + 6.08 sqrt d, kV with d in cm times the gas's
+// density over that of air at 20 C, of even gaps (Naidu and Kamaraju, High
+// Voltage Engineering, McGraw-Hill), times what a needle needs.
+// That gap and density count by their product alone is Paschen's law (Annalen
+// der Physik 1889;273:69).
+func needleV(gapM, gasC float64) float64 {
 	d := gapM * 100 * (20 + kelvin) / (gasC + kelvin)
-	return max(leastPeakV, needleShare*1000*(float64(24.22*d)+float64(6.08*sqrt(d))))
+	return needleShare * 1000 * (float64(24.22*d) + float64(6.08*sqrt(d)))
 }
 
 // strike chooses new feet for sparks from a tip gapM above the highest tissue

@@ -4,7 +4,10 @@ import (
 	"crypto/sha256"
 	"encoding/binary"
 	"encoding/hex"
+	"flag"
 	"math"
+	"os"
+	"strconv"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -50,31 +53,31 @@ var sessions = []session{
 		name: "touch on a cheek", site: "cheek", o: Options{GridMM: 0.2},
 		play: func(t *Tissue) {
 			t.Take(Tool{RadiusMM: 0.4, Output: "low", PowerW: 7})
-			t.Step(Pose{}, true, 120)
-			t.Step(Pose{XMM: 0.5}, true, 60)
-			t.Step(Pose{XMM: 0.5}, false, 40)
+			t.Step(Pose{}, true, 80)
+			t.Step(Pose{XMM: 0.5}, true, 24)
+			t.Step(Pose{XMM: 0.5}, false, 24)
 		},
-		want: "78fe2f64d19197a0",
+		want: "d2ab39d6a9e637ca",
 	},
 	{
 		name: "sparks on a keratosis", site: "back", lesion: &LesionSpec{"seborrhoeic_keratosis", 4, 0.8, 0.2}, o: Options{GridMM: 0.2, Seed: 5},
 		play: func(t *Tissue) {
 			t.Take(Tool{RadiusMM: 0.25, Output: "high", PowerW: 12, Gap: true})
-			for k := range 10 {
-				t.Step(Pose{XMM: float64(k)*0.2 - 1, GapMM: 0.4}, true, 16)
+			for k := range 5 {
+				t.Step(Pose{XMM: float64(k)*0.4 - 1, GapMM: 0.4}, true, 16)
 			}
 			t.Wipe(Spot{RadiusMM: 3})
 		},
-		want: "ab858f013aaac21f",
+		want: "36b2a1fad07f67b3",
 	},
 	{
 		name: "snip, then dry the stump", site: "neck", lesion: &LesionSpec{"skin_tag", 3, 3, 0.2}, o: Options{GridMM: 0.2, Adrenaline: true, InjectedML: 0.3},
 		play: func(t *Tissue) {
 			t.Snip(0)
 			t.Take(Tool{RadiusMM: 0.5, Output: "low", PowerW: 4})
-			t.Step(Pose{}, true, 150)
+			t.Step(Pose{}, true, 80)
 		},
-		want: "8246344423e84526",
+		want: "50f98c0950204d0e",
 	},
 	{
 		name: "curette and desiccate", site: "nose", lesion: &LesionSpec{"bcc_nodular", 4, 1, 1}, o: Options{GridMM: 0.2, WetMM: 1},
@@ -84,15 +87,25 @@ var sessions = []session{
 			}
 			t.Flood(Spot{RadiusMM: 1}, "blood", 0.4)
 			t.Take(Tool{RadiusMM: 0.5, Output: "low", PowerW: 7})
-			t.Step(Pose{}, true, 60)
+			t.Step(Pose{}, true, 32)
 			t.Wipe(Spot{RadiusMM: 2})
-			t.Step(Pose{XMM: 0.4, YMM: -0.2}, true, 100)
+			t.Step(Pose{XMM: 0.4, YMM: -0.2}, true, 64)
 			t.Curette(Spot{RadiusMM: 2.5})
 		},
-		want: "2c68cbb21749b7a4",
+		want: "07595bf6876f9261",
 	},
 	{
-		name: "press a vessel", site: "cheek", lesion: &LesionSpec{"facial_telangiectasia", 3, 0, 0.5}, o: Options{GridMM: 0.1},
+		name: "sweep with arcs", site: "forearm", o: Options{GridMM: 0.2},
+		play: func(t *Tissue) {
+			t.Take(Tool{RadiusMM: 0.4, Output: "low", PowerW: 20})
+			for k := range 6 {
+				t.Step(Pose{XMM: float64(k)*0.1 - 0.3}, true, 16)
+			}
+		},
+		want: "f28131683811e383",
+	},
+	{
+		name: "press a vessel", site: "cheek", lesion: &LesionSpec{"facial_telangiectasia", 3, 0, 0.5}, o: Options{GridMM: 0.2},
 		play: func(t *Tissue) {
 			t.Press(Spot{RadiusMM: 2})
 			t.Take(Tool{RadiusMM: 0.2, Output: "low", PowerW: 3})
@@ -100,7 +113,7 @@ var sessions = []session{
 			t.Release()
 			t.Step(Pose{}, false, 20)
 		},
-		want: "7df7a9dc9d3c5e58",
+		want: "3c50a8799d643c89",
 	},
 }
 
@@ -117,14 +130,24 @@ func (s session) run(t testing.TB, workers int) *Tissue {
 }
 
 // TestSameBits: any number of workers, and the vector or the plain code, end
-// in the same state, which is the committed one.
+// in the same state, which is the committed one. The short test has one worker.
 func TestSameBits(t *testing.T) {
 	for _, s := range sessions {
 		t.Run(s.name, func(t *testing.T) {
-			for _, workers := range []int{1, 2, 7} {
+			if testing.Short() {
+				t.Parallel()
+			}
+			counts := []int{1, 2, 7}
+			if testing.Short() {
+				counts = counts[:1]
+			}
+			for _, workers := range counts {
 				if got := s.run(t, workers).body.digest(); got != s.want {
 					t.Errorf("%d workers end in %s, want %s", workers, got, s.want)
 				}
+			}
+			if testing.Short() {
+				return
 			}
 			forPlain(func() {
 				if got := s.run(t, 1).body.digest(); got != s.want {
@@ -156,9 +179,27 @@ func TestGroupingOfSteps(t *testing.T) {
 	}
 }
 
+// draws sets how many random cases a property is tried on: ordinary ones, or
+// twenty times as many with LEASTWATT_LONG, unless the command line says it.
+func draws(t *testing.T, ordinary int) {
+	checks := flag.Lookup("rapid.checks").Value
+	before := checks.String()
+	if before != "100" { // rapid's own number
+		return
+	}
+	if os.Getenv("LEASTWATT_LONG") != "" {
+		ordinary *= 20
+	}
+	if err := checks.Set(strconv.Itoa(ordinary)); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = checks.Set(before) })
+}
+
 // TestEnergyWithActs is the first law on random treatments, acts among them:
 // within 0.5 % or 1 mJ.
 func TestEnergyWithActs(t *testing.T) {
+	draws(t, 300)
 	rapid.Check(t, func(r *rapid.T) {
 		families := []string{"cherry_angioma", "skin_tag", "seborrhoeic_keratosis", "bcc_nodular", "cutaneous_horn"}
 		l := &LesionSpec{rapid.SampledFrom(families).Draw(r, "family"), rapid.Float64Range(1, 4).Draw(r, "width"), rapid.Float64Range(0.4, 2).Draw(r, "height"), rapid.Float64Range(0, 1).Draw(r, "depth")}
@@ -200,6 +241,22 @@ func TestEnergyWithActs(t *testing.T) {
 			r.Fatalf("the grid got %v J, more than the %v J that passed the tip", b.ledger.in, tissue.energyJ)
 		}
 	})
+}
+
+// TestJumpLeavesNoHeat: when the tip leaps with the pedal down, the place it
+// left gets no more heat. What was there would be new energy from nowhere.
+func TestJumpLeavesNoHeat(t *testing.T) {
+	tissue, err := New("back", nil, Options{GridMM: 0.2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	tissue.Take(Tool{RadiusMM: 0.5, Output: "low", PowerW: 3.5})
+	for _, x := range []float64{-3, 3, -3, 3} {
+		tissue.Step(Pose{XMM: x}, true, 8)
+		if in := tissue.body.ledger.in; in > tissue.energyJ*(1+1e-3) {
+			t.Fatalf("at %g mm: the grid got %.4g J and only %.4g J passed the tip", x, in, tissue.energyJ)
+		}
+	}
 }
 
 // TestNoAllocation: a step takes no memory once the tip has been down.

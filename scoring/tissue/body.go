@@ -206,17 +206,24 @@ func (b *body) face(i, j int) float32 {
 }
 
 // setStep finds the longest stable step of an explicit march, with some
-// reserve: a voxel may not pass on more heat than it has. Only wet voxels are
-// reckoned with in the corners of the box, whose far faces pass twice as much.
+// reserve: a voxel may not pass on more heat than it has. Only what is in the
+// box counts, and only wet voxels in its corners, whose far faces pass twice as
+// much.
 func (b *body) setStep() {
 	const reserve = 0.9
+	var present [256]bool
+	for _, m := range b.mat {
+		present[m] = true
+	}
 	top := 0.0
-	for _, m := range b.mats {
-		top = max(top, m.kWmK)
+	for i, m := range b.mats {
+		if present[i] {
+			top = max(top, m.kWmK)
+		}
 	}
 	b.stepS = math.Inf(1)
-	for _, m := range b.mats {
-		if !m.solid {
+	for i, m := range b.mats {
+		if !m.solid || !present[i] {
 			continue
 		}
 		blood := float64(b.hM * b.hM * m.perfusion1S * b.physics.BloodRhoCJm3K)

@@ -4,6 +4,7 @@ import (
 	"runtime"
 	"sync"
 	"sync/atomic"
+	"time"
 )
 
 // crew shares numbered pieces of work among workers. Which worker takes which
@@ -67,9 +68,8 @@ func (c *crew) watch() {
 			idle = 0
 			continue
 		}
-		if idle++; idle > 200 {
-			runtime.Gosched()
-		}
+		idle++
+		pause(idle)
 	}
 }
 
@@ -115,8 +115,19 @@ func (c *crew) share(pieces int, work func(piece int)) {
 	for c.take(c.ticket.Load(), false) {
 	}
 	for wait := 0; c.left.Load() > 0; wait++ {
-		if wait > 200 {
-			runtime.Gosched()
-		}
+		pause(wait)
+	}
+}
+
+// pause waits a little for another worker, the longer the oftener it has waited
+// already. On a busy machine the other may have lost its processor, perhaps to
+// this very waiting; so after a while the waiting gives its own up. Without that
+// two workers are slower than one there. No result depends on it.
+func pause(waited int) {
+	switch {
+	case waited > 3000:
+		time.Sleep(20 * time.Microsecond)
+	case waited > 200 && waited%16 == 0:
+		runtime.Gosched()
 	}
 }

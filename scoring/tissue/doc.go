@@ -45,7 +45,11 @@
 // resistance, with the patient's capacitance to earth in the way back. As
 // tissue dries its resistance grows and it takes less power. When the peak
 // voltage can jump the dried crust an arc goes to the nearest wet tissue round
-// it (crust.go), and drying goes on. In gap mode sparks land about the tip,
+// it (crust.go), and drying goes on. How thick the crust is follows from the
+// water left in its voxels, so that it may be thinner than one: else a coarse
+// grid would bridge it too late. An arc that burns follows a tip that creeps over
+// crust, and takes its voltage from the share of the current that goes through
+// it. In gap mode sparks land about the tip,
 // seeded (arc.go), on what conducts best and lies nearest; a gap that is too
 // wide, or a voltage too low, gives none.
 //

@@ -36,6 +36,8 @@ type field struct {
 	setArcW   float64
 	setFar    bool    // far tiles are set too
 	farW      float64 // the power that they were last set for
+	farXM     float64 // and where the tip was
+	farYM     float64
 	fresh     bool    // power has changed since the gain was set
 	stepS     float64 // how long a solution stands while the tip rests
 	warmed    []int   // cells with a part of the arc's heat
@@ -275,12 +277,21 @@ func (f *field) joule() {
 	for _, w := range f.planeW[:f.grid.nets[0].nz] {
 		f.watts += w
 	}
-	for _, t := range f.tip.touches {
+	total, byArc := 0.0, 0.0
+	for k, t := range f.tip.touches {
 		drop, phi, g := 1-f.phi[t.cell], float64(f.phi[t.cell]), float64(t.siemens)
+		total += float64(g * float64(drop))
+		if k >= f.arc.first {
+			byArc += float64(g * float64(drop))
+		}
 		w := float32(t.siemens * float32(drop*drop))
 		f.entry += g
 		f.watts += float64(w) - float64(g*phi*phi) // the plane took its loss to the tip for one to far off
 		f.power[t.cell] = float32(f.power[t.cell] + w)
+	}
+	f.arc.share = 0
+	if total > 0 {
+		f.arc.share = byArc / total
 	}
 }
 

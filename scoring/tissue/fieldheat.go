@@ -28,7 +28,8 @@ const solveS = 0.0079
 // renew solves the field; it returns false when no current can flow.
 func (f *field) renew(xM, yM, gapM, dialW float64) bool {
 	b := f.body
-	moved := f.tip.move(xM, yM) || !f.down
+	fresh := !f.down
+	moved := f.tip.move(xM, yM) || fresh
 	if f.spec.Electrode.Gap && (moved || f.arc.ageS >= feetS) {
 		f.arc.ageS = 0
 		if !f.arc.strike(&f.tip, gapM, f.peakV(dialW, gapM)) {
@@ -37,7 +38,7 @@ func (f *field) renew(xM, yM, gapM, dialW float64) bool {
 	}
 	f.layWindow(whole(xM/b.hM+float64(b.nx)/2), whole(yM/b.hM+float64(b.ny)/2), f.tip.plane)
 	f.conductAll()
-	f.touchDown(dialW, moved)
+	f.touchDown(dialW, fresh)
 	f.grid.coarsen()
 	f.cycles += f.grid.solve(f.phi, f.right, f.tolerance, 60)
 	f.solves++
@@ -81,15 +82,15 @@ func (f *field) given(dialW float64) (tissueW, arcW float64) {
 		return dialW, 0
 	case f.spec.Electrode.Gap:
 		return f.unit.drive(dialW, f.last*float64(len(f.arc.feet)), f.unit.ArcV)
-	case f.arc.on:
-		return f.unit.drive(dialW, f.last, f.unit.ArcV)
+	case f.arc.on: // the rest of the current meets no arc
+		return f.unit.drive(dialW, f.last, float64(f.unit.ArcV*f.arc.share))
 	}
 	return f.unit.drive(dialW, f.last, 0)
 }
 
 // touchDown finds where current enters: under the disc, through arcs across a
 // crust, or at the feet of sparks.
-func (f *field) touchDown(dialW float64, moved bool) {
+func (f *field) touchDown(dialW float64, fresh bool) {
 	clear(f.right)
 	for _, i := range f.warmed {
 		f.foot[i] = 0
@@ -113,7 +114,8 @@ func (f *field) touchDown(dialW float64, moved bool) {
 			z := b.firstSolid(c.x, c.y)
 			f.touch(c.x, c.y, z, float32(c.share+float32(c.rim*f.crowding(c.x, c.y, z))))
 		}
-		f.arcThroughCrust(f.crustV(dialW, moved))
+		f.arc.first = len(f.tip.touches)
+		f.arcThroughCrust(f.crustV(dialW, fresh))
 	}
 	f.shareOut()
 }
@@ -185,9 +187,10 @@ func (f *field) setGain(volt2, arcW float64) {
 	}
 	f.fresh, f.setVolt2, f.setArcW = false, volt2, arcW
 	passedW := float64(volt2*f.watts) + arcW
-	f.setFar = f.solves%farEach == 0 || passedW < 0.99*f.farW || passedW > 1.01*f.farW
+	moved := square(f.tip.xM-f.farXM)+square(f.tip.yM-f.farYM) > square(f.body.hM)
+	f.setFar = moved || f.solves%farEach == 0 || passedW < 0.99*f.farW || passedW > 1.01*f.farW
 	if f.setFar {
-		f.farW = passedW
+		f.farW, f.farXM, f.farYM = passedW, f.tip.xM, f.tip.yM
 	}
 	b := f.body
 	b.crew.share(len(b.tiles), f.spread)
@@ -253,7 +256,7 @@ func (f *field) farOff(t *tile) bool {
 	return f.away2(t) > square(2*(f.tip.radiusM+pocketM)+1e-3)
 }
 
-const farEach = 4 // solutions between two settings of far tiles, while the power hardly changes
+const farEach = 4 // solutions between two settings of far tiles, while power and place hardly change
 
 // warmestKs is about how fast the voxel of a tile that is nearest to the tip
 // warms: as a hemisphere with the tip's radius and a dried pocket would.

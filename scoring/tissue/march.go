@@ -86,23 +86,29 @@ func (b *body) change(t *tile, i, z, bit int) {
 	}
 	if b.stasis[i] < stasisEnd && m.perfusionBlood > 0 {
 		before := int(b.stasis[i] * stasisSteps)
-		b.stasis[i] = float32(b.stasis[i] + float32(b.dt*b.stasisRate.at(tempC)))
-		if int(b.stasis[i]*stasisSteps) != before {
+		b.stasis[i] = min(float32(b.stasis[i]+float32(b.dt*b.stasisRate.at(tempC))), stasisEnd)
+		if now := int(b.stasis[i] * stasisSteps); now != before {
 			t.alike[z-t.z] = false
-			b.loss[i] = float32(b.flows[b.mat[i]] * float32(exp(-float64(b.stasis[i]))))
-			if b.stasis[i] >= stasisEnd {
-				b.loss[i] = 0
-			}
+			b.loss[i] = float32(b.flows[b.mat[i]] * flowLeft[now])
 		}
 	}
 }
 
 const (
-	stasisEnd   = 12.0  // e^-12 of the flow is none
+	stasisEnd   = 12    // e^-12 of the flow is none
 	stasisSteps = 8     // the flow is worked out anew every eighth of the integral
 	charC       = 200.0 // carbonisation: from memory, textbook chapters on radiofrequency surgery
 	driedShare  = 0.1
 )
+
+// flowLeft is the share of the blood flow that is left after so many eighths
+// of the stasis integral.
+var flowLeft = func() (left [stasisEnd*stasisSteps + 1]float32) {
+	for k := range left[:stasisEnd*stasisSteps] {
+		left[k] = float32(exp(-float64(k) / stasisSteps))
+	}
+	return left
+}()
 
 // boil turns what heat a voxel has above 100 C into steam, as far as its
 // water goes; the steam leaves. The rest of the heat warms what is left.

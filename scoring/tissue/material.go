@@ -24,7 +24,8 @@ const (
 	latentJkg     = 2.257e6 // of water at 100 C: Kaye and Laby, Tables of Physical and Chemical Constants, 16th edition, Longman 1995
 	waterCJkgK    = 4200.0  // Cooper and Trezek, Journal of Heat Transfer 1971;93:449 (water, and dry protein below)
 	dryCJkgK      = 1090.0
-	dryKWmK       = 0.2 // dried, unshrunk skin: from memory, a bracket of 0.1 to 0.2
+	dryKWmK       = 0.2  // dried, unshrunk skin: from memory, a bracket of 0.1 to 0.2
+	leastDryShare = 0.07 // of the wet heat capacity is left at least, which is blood's share: a dried voxel of salt water alone would force steps of 60 microseconds
 	sigmaPerK     = 0.02
 	sigmaFromC    = 37.0
 	sigmaDryShare = 1e-4 // what is left of the conductivity without water; from memory, radiofrequency models use 1e-2 to 1e-4
@@ -42,7 +43,7 @@ func (l Layer) material() material {
 		latentJm3:   l.RhoKgM3 * w * latentJkg,
 		sigmaSm:     l.SigmaSm, perfusion1S: l.Perfusion1S,
 	}
-	m.rhoCDryJm3K = min(m.rhoCDryJm3K, m.rhoCJm3K)
+	m.rhoCDryJm3K = min(max(m.rhoCDryJm3K, leastDryShare*m.rhoCJm3K), m.rhoCJm3K)
 	if w == 0 {
 		m.kDryWmK = m.kWmK
 	}

@@ -38,6 +38,9 @@ func TestStrike(t *testing.T) {
 	if strikeV(1e-6, roomC) != leastPeakV {
 		t.Errorf("a gap of a micrometre strikes at %v V, want the least, %v", strikeV(1e-6, roomC), float64(leastPeakV))
 	}
+	if arcStrikesV(1e-6, 100) != leastArcV {
+		t.Errorf("a crust of a micrometre is bridged at %v V, want the least, %v", arcStrikesV(1e-6, 100), float64(leastArcV))
+	}
 	if strikeV(1e-3, 1000) >= strikeV(1e-3, roomC) {
 		t.Error("hot gas must strike at a lower voltage than cold gas")
 	}

@@ -53,6 +53,38 @@ func BenchmarkLoad(b *testing.B) {
 	}
 }
 
+// BenchmarkTreatment is the same through the bench's own way in: 7 W for a second
+// on a patch with a lesion, and on one that blood lies on, which asks for shorter
+// steps.
+func BenchmarkTreatment(b *testing.B) {
+	for _, name := range []string{"dry", "bloody"} {
+		b.Run(name, func(b *testing.B) {
+			worst, total, n := time.Duration(0), time.Duration(0), 0
+			for b.Loop() {
+				b.StopTimer()
+				t, err := New("cheek", &LesionSpec{"cherry_angioma", 3, 1, 0.5}, Options{Workers: 2, WetMM: 0.5})
+				if err != nil {
+					b.Fatal(err)
+				}
+				if name == "bloody" {
+					t.Flood(Spot{XMM: 4, RadiusMM: 1}, "blood", 0.3)
+				}
+				t.Take(Tool{RadiusMM: 0.25, Output: "low", PowerW: 7})
+				b.StartTimer()
+				for range 62 {
+					start := time.Now()
+					t.Step(Pose{}, true, 16)
+					d := time.Since(start)
+					worst, total = max(worst, d), total+d
+				}
+				n += 62
+			}
+			b.ReportMetric(total.Seconds()/(float64(n)*0.016), "wall/simulated")
+			b.ReportMetric(float64(worst.Microseconds())/1000, "ms/worst-16ms")
+		})
+	}
+}
+
 // BenchmarkField is one solution of the field that starts from nought.
 func BenchmarkField(b *testing.B) {
 	r := loadRun(b, 1)

@@ -1,7 +1,9 @@
 package check
 
 import (
+	"flag"
 	"math"
+	"strconv"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -11,6 +13,7 @@ import (
 // is what it holds, what boiled away, and what left by the surface, the far
 // faces and the blood, within 0.5 % or 1 mJ.
 func TestEnergyAccount(t *testing.T) {
+	draws(t, 300)
 	rapid.Check(t, func(r *rapid.T) {
 		f := drawRun(r)
 		a := solve(t, f)
@@ -27,6 +30,7 @@ func TestEnergyAccount(t *testing.T) {
 // formula is left out: it is not rescaled, and beside a raised lesion it finds
 // more than a half-space of tissue.
 func TestHeatComesFromTheTip(t *testing.T) {
+	draws(t, 300)
 	rapid.Check(t, func(r *rapid.T) {
 		f := drawRun(r)
 		f.Physics.Source = "potential"
@@ -34,6 +38,23 @@ func TestHeatComesFromTheTip(t *testing.T) {
 			r.Fatalf("the grid received %.6g J, more than the %.6g J that passed the tip\n%+v", a.Balance.InJ, a.EnergyJ, f)
 		}
 	})
+}
+
+// draws sets how many random runs a property is tried on: ordinary ones, or
+// twenty times as many in the long tests, unless the command line says it.
+func draws(t *testing.T, ordinary int) {
+	checks := flag.Lookup("rapid.checks").Value
+	before := checks.String()
+	if before != "100" { // rapid's own number
+		return
+	}
+	if long() {
+		ordinary *= 20
+	}
+	if err := checks.Set(strconv.Itoa(ordinary)); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { _ = checks.Set(before) })
 }
 
 // drawRun draws a small run: any layers, power, switches, contact and path.

@@ -23,7 +23,7 @@ type freefem struct {
 	last   float64
 }
 
-func runFreefem(t *testing.T, script string, probes []probeFile, sampleS []float64, figures ...any) freefem {
+func runFreefem(t testing.TB, script string, probes []probeFile, sampleS []float64, figures ...any) freefem {
 	t.Helper()
 	program := ""
 	for _, name := range []string{"FreeFem++-nw", "FreeFem++"} {
@@ -142,7 +142,7 @@ func TestElementsThemselves(t *testing.T) {
 		t.Errorf("resistance %g ohm, the closed form gives %g", el.ohm, want)
 	}
 	same := runFreefem(t, "coupled.edp", probes, []float64{0.2}, "k", k, "rhoc", rhoc, "sigma", 0.3, "slope", 0,
-		"power", pW, "radius", a*1e-3, "wide", 20e-3, "bottom", 20e-3, "dt", 0.02)
+		"power", pW, "radius", a*1e-3, "wide", 20e-3, "bottom", 20e-3, "dt", 0.02, "fine", a*1e-5, "growth", 0.16)
 	for p := range probes {
 		if math.Abs(same.riseK[0][p]/el.riseK[0][p]-1) > 0.01 {
 			t.Errorf("coupled with no coupling, probe %d: rise %g K, the plain script gives %g", p, same.riseK[0][p], el.riseK[0][p])
@@ -210,19 +210,36 @@ func TestElementsTwoLayers(t *testing.T) {
 	sameOhm(t, "two layers, default patch against endless layers", solve(t, f).Impedance.First, endless.ohm, 0.08)
 }
 
-// TestElementsCoupled: a second of heating with conductivity that rises by 2 %
-// a kelvin, at steady power.
-func TestElementsCoupled(t *testing.T) {
-	const k, rhoc, sigma, pW, aMM = 0.4, 3.5e6, 0.3, 0.5, 0.8
+// The coupled problem: a second of heating with conductivity that rises by 2 %
+// a kelvin, at steady power, in a box of the area of the cylinder.
+const (
+	coupledK, coupledRhoC, coupledSigma, coupledSlope = 0.4, 3.5e6, 0.3, 0.02
+	coupledPowerW, coupledRadiusMM                    = 0.5, 0.8
+)
+
+func coupledRun() runFile {
 	f := runFile{
-		SizeMM: []float64{6.4, 6.4, 3.2}, Electrode: electrodeFile{RadiusMM: aMM, Contact: "touch"},
-		PowerW: pW, ActivationS: 1, Layers: even(medium{k, rhoc}, sigma), Physics: plain(),
+		SizeMM: []float64{6.4, 6.4, 3.2}, Electrode: electrodeFile{RadiusMM: coupledRadiusMM, Contact: "touch"},
+		PowerW: coupledPowerW, ActivationS: 1, Layers: even(medium{coupledK, coupledRhoC}, coupledSigma), Physics: plain(),
 		Probes:  []probeFile{{ZMM: 0.15}, {ZMM: 0.4}, {ZMM: 0.8}, {XMM: 0.8, ZMM: 0.25}, {XMM: 1.1, ZMM: 0.15}, {XMM: 1.1, ZMM: 0.6}},
 		SampleS: []float64{0.2, 1},
 	}
 	f.Physics.SigmaOfTemperature = true
-	el := runFreefem(t, "coupled.edp", f.Probes, f.SampleS, "k", k, "rhoc", rhoc, "sigma", sigma, "slope", 0.02,
-		"power", pW, "radius", aMM*1e-3, "wide", roundMM*1e-3, "bottom", 3.2e-3, "dt", 0.01)
+	return f
+}
+
+// coupledElements solves it with triangles of edge fineMM at the disc's rim,
+// growing by growth of the distance from it, in steps of dtS.
+func coupledElements(t testing.TB, f runFile, fineMM, growth, dtS float64) freefem {
+	return runFreefem(t, "coupled.edp", f.Probes, f.SampleS, "k", coupledK, "rhoc", coupledRhoC, "sigma", coupledSigma, "slope", coupledSlope,
+		"power", coupledPowerW, "radius", coupledRadiusMM*1e-3, "wide", roundMM*1e-3, "bottom", 3.2e-3, "dt", dtS, "fine", fineMM*1e-3, "growth", growth)
+}
+
+// TestElementsCoupled holds the model against the elements on the coupled
+// problem.
+func TestElementsCoupled(t *testing.T) {
+	f := coupledRun()
+	el := coupledElements(t, f, coupledRadiusMM/100, 0.16, 0.01)
 	a := agree(t, el, f, same37(len(f.Probes)))
 	sameOhm(t, "coupled, first", a.Impedance.First, el.ohm, 0.05)
 	sameOhm(t, "coupled, last", a.Impedance.Last, el.last, 0.05)

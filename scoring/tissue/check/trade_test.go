@@ -77,45 +77,116 @@ func leastW(topW float64, enough func(w float64) bool) float64 {
 
 const enoughDestroyed = 0.95
 
+// missed is a figure of the trade that the model does not meet, with what it
+// gives instead and why. The test fails when the figure moves away from it
+// either way, so that the row is looked at again.
+type missed struct {
+	setup      string
+	depthMM    float64 // to which the dermis is destroyed at the trade's dial
+	withinMM   float64
+	whyNotLess string
+}
+
+var missedDepths = []missed{{
+	setup: "curetted-base", depthMM: 1.6, withinMM: 0.15,
+	whyNotLess: "the path gives about 1.2 J to each square millimetre in four seconds; heating skin by 25 K takes 0.1 J a cubic millimetre and drying it 1.9, so 1 mm of dermis cannot hold it. A third of the dial passes 1 mm too. The site, not a constant, is what the trade would change: see curetted-base-trunk",
+}}
+
 // TestTradeFigures runs each customary setting at a third, once and four times
 // its dial. Judged: at the trade's dial 95 % of the lesion is destroyed; the
 // depth never falls as the dial rises; at the trade's dial it stays within the
-// dermis. Printed only: the least dial P* and the ratios. The setups that last
-// seconds, and P*, wait for LEASTWATT_LONG.
+// dermis, or is what missedDepths says. Printed only: the least dial P*, the
+// ratios, and a finer ladder of dials. Of the setups that last seconds the
+// ordinary test makes one run or none; the rest waits for LEASTWATT_LONG.
 func TestTradeFigures(t *testing.T) {
-	names := []string{"pressed-vessel", "skin-tag"}
-	if long() {
-		names = append(names, "cherry-angioma", "keratosis", "curetted-base")
-	}
-	for _, name := range names {
-		t.Run(name, func(t *testing.T) {
-			s := readSetup(t, name)
+	third := []float64{1.0 / 3, 1, 4}
+	for _, c := range []struct {
+		name  string
+		times []float64 // in the ordinary test
+	}{
+		{"pressed-vessel", third},
+		{"skin-tag", third},
+		{"cherry-angioma", []float64{1}},
+		{"curetted-base", []float64{1}},
+		{"curetted-base-trunk", nil},
+		{"keratosis", nil},
+	} {
+		times := c.times
+		if long() {
+			times = third
+		}
+		if times == nil {
+			continue
+		}
+		t.Run(c.name, func(t *testing.T) {
+			s := readSetup(t, c.name)
 			var depths []float64
-			for _, times := range []float64{1.0 / 3, 1, 4} {
+			for _, times := range times {
 				a := s.at(t, s.TradeW*times)
 				depths = append(depths, value(a.DermisDepth))
-				t.Logf("%-14s %5.2f W: %3.0f %% of the lesion destroyed, dermis to %.2f mm, %.3g J", name, s.TradeW*times, 100*value(a.LesionShare), value(a.DermisDepth), a.EnergyJ)
-				if times != 1 {
-					continue
-				}
-				if !(value(a.LesionShare) >= enoughDestroyed) {
-					t.Errorf("at the trade's %g W only %.0f %% of the lesion is destroyed", s.TradeW, 100*value(a.LesionShare))
-				}
-				if !(value(a.DermisDepth) < s.DermisMM) {
-					t.Errorf("at the trade's %g W the dermis is destroyed to %g mm; it is %g mm thick", s.TradeW, value(a.DermisDepth), s.DermisMM)
+				t.Logf("%-14s %5.2f W: %3.0f %% of the lesion destroyed, dermis to %.2f mm, %.3g J", c.name, s.TradeW*times, 100*value(a.LesionShare), value(a.DermisDepth), a.EnergyJ)
+				if times == 1 {
+					s.judge(t, c.name, a)
 				}
 			}
-			t.Logf("%-14s depth at a third, once and four times: %.2f mm; ratios %.2f and %.2f", name, depths, depths[0]/depths[1], depths[2]/depths[1])
 			for i := 1; i < len(depths); i++ {
 				if !(depths[i] >= depths[i-1]) {
 					t.Errorf("the depth falls as the dial rises: %v mm at a third, once and four times %g W", depths, s.TradeW)
 				}
 			}
 			if long() {
-				least := leastW(4*s.TradeW, func(w float64) bool { return value(s.at(t, w).LesionShare) >= enoughDestroyed })
-				t.Logf("%-14s P* = %.2f W, %.2f of the trade's %g W", name, least, least/s.TradeW, s.TradeW)
+				t.Logf("%-14s depth at a third, once and four times: %.2f mm; ratios %.2f and %.2f", c.name, depths, depths[0]/depths[1], depths[2]/depths[1])
+				s.ladder(t, c.name)
 			}
 		})
+	}
+}
+
+// judge looks at the run with the trade's dial.
+func (s setup) judge(t *testing.T, name string, a answer) {
+	t.Helper()
+	if !(value(a.LesionShare) >= enoughDestroyed) {
+		t.Errorf("at the trade's %g W only %.1f %% of the lesion is destroyed", s.TradeW, 100*value(a.LesionShare))
+	}
+	depth := value(a.DermisDepth)
+	for _, m := range missedDepths {
+		if m.setup != name {
+			continue
+		}
+		t.Logf("%-14s MISSED: at %g W the dermis is destroyed to %.2f mm of %g: %s", name, s.TradeW, depth, s.DermisMM, m.whyNotLess)
+		if !(math.Abs(depth-m.depthMM) <= m.withinMM) {
+			t.Errorf("at %g W the dermis is destroyed to %.2f mm; the row of what is missed says %.2f within %.2f: look at it again", s.TradeW, depth, m.depthMM, m.withinMM)
+		}
+		return
+	}
+	if !(depth < s.DermisMM) {
+		t.Errorf("at the trade's %g W the dermis is destroyed to %g mm; it is %g mm thick", s.TradeW, depth, s.DermisMM)
+	}
+}
+
+// ladder prints P* and the depths of a finer row of dials.
+func (s setup) ladder(t *testing.T, name string) {
+	t.Helper()
+	least := leastW(4*s.TradeW, func(w float64) bool { return value(s.at(t, w).LesionShare) >= enoughDestroyed })
+	t.Logf("%-14s P* = %.2f W, %.2f of the trade's %g W", name, least, least/s.TradeW, s.TradeW)
+	var depths []float64
+	for _, times := range []float64{0.25, 0.5, 0.75, 1.5, 2, 3} {
+		depths = append(depths, value(s.at(t, s.TradeW*times).DermisDepth))
+	}
+	t.Logf("%-14s depth at 0.25, 0.5, 0.75, 1.5, 2 and 3 times: %.2f mm", name, depths)
+}
+
+// TestThinCrust: the crust under a fine tip is thinner than a voxel when arcs
+// first cross it. The vessel at the trade's dial takes as much energy on a grid
+// of 0.1 mm as on one of 0.05, within a tenth, and is destroyed on both.
+func TestThinCrust(t *testing.T) {
+	s := readSetup(t, "pressed-vessel")
+	coarse := s.at(t, s.TradeW)
+	s.Run["grid_mm"] = 0.05
+	fine := s.at(t, s.TradeW)
+	t.Logf("0.1 mm: %.3g J, dermis to %.2f mm; 0.05 mm: %.3g J, dermis to %.2f mm", coarse.EnergyJ, value(coarse.DermisDepth), fine.EnergyJ, value(fine.DermisDepth))
+	if math.Abs(coarse.EnergyJ/fine.EnergyJ-1) > 0.1 || value(coarse.LesionShare) < enoughDestroyed || value(fine.LesionShare) < enoughDestroyed {
+		t.Errorf("0.1 mm: %.3g J and %.0f %% of the vessel; 0.05 mm: %.3g J and %.0f %%; want the same energy within a tenth, and the vessel destroyed", coarse.EnergyJ, 100*value(coarse.LesionShare), fine.EnergyJ, 100*value(fine.LesionShare))
 	}
 }
 
