@@ -32,12 +32,12 @@ func (a *App) viewReview() ui.Node {
 		}},
 		ui.Spacer{Size: 4}, ui.Text{Text: "A cut through the lesion", Role: ui.Heading}, a.sectionPicture(t.bench),
 	}}
-	margin.Children = append(margin.Children, sectionLegend(), ui.Spacer{Size: 8}, ui.Text{Text: "What it did", Role: ui.Heading})
+	margin.Children = append(margin.Children, sectionLegend(), ui.Spacer{Size: 8}, ui.Text{Text: "Same hand, other powers", Role: ui.Heading})
+	margin.Children = append(margin.Children, a.curveNodes()...)
+	margin.Children = append(margin.Children, ui.Spacer{Size: 8}, ui.Text{Text: "What it did", Role: ui.Heading})
 	for _, l := range OutcomeLines(t, a.words()) {
 		margin.Children = append(margin.Children, ui.Text{Text: l, Role: ui.Quiet, Color: ui.Ink})
 	}
-	margin.Children = append(margin.Children, ui.Spacer{Size: 8}, ui.Text{Text: "Same hand, other powers", Role: ui.Heading})
-	margin.Children = append(margin.Children, a.curveNodes()...)
 	width, _ := a.stageSize()
 	return ui.Split{Main: ui.Box{Width: float64(width), Child: main}, Margin: ui.Scroll{ID: "bench review", Child: margin}, MarginW: 420, MainMin: 400, Gap: 40}
 }
