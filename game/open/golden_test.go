@@ -22,7 +22,7 @@ const mostBytes = 400_000 // of one picture in the README
 
 var inReadme = map[string]string{
 	"today": "today", "case-asked": "case", "case-skin5": "case-skin5",
-	"plan": "plan", "plan-dark": "plan-dark", "debrief-unsafe": "debrief",
+	"plan": "plan", "plan-dark": "plan-dark", "debrief-unsafe": "debrief", "bench-burst": "bench", "progress": "progress",
 }
 
 // others are the looks beside the usual one, for the pages that have most on
@@ -51,7 +51,7 @@ func shots() []shot {
 		add(p.name, p.name, usual, false)
 	}
 	for _, o := range others {
-		for _, p := range []string{"today", "case-examined", "plan", "debrief-unsafe", "settings"} {
+		for _, p := range []string{"today", "case-examined", "plan", "debrief-unsafe", "settings", "bench", "progress"} {
 			add(p, p+"-"+o.name, o.look, true)
 		}
 	}

@@ -119,9 +119,9 @@ func treatments() []treatment {
 		},
 		{
 			name: "keratosis_gap", extra: TreatExtra{Flush: FlushStrength(60_000)}, subject: subject("seborrhoeic_keratosis", "back", 6, 1, 66, "stuck_on"),
-			lesion: thermal.LesionSpec{Family: "seborrhoeic_keratosis", WidthMM: 6, HeightMM: 1, DepthMM: 0.1}, options: thermal.Options{GridMM: 0.2},
+			lesion: thermal.LesionSpec{Family: "seborrhoeic_keratosis", WidthMM: 6, HeightMM: 1, DepthMM: 0.1}, options: thermal.Options{GridMM: 0.1},
 			play: func(h *hand) {
-				h.patch.Take(thermal.Tool{RadiusMM: 0.25, Output: "high", PowerW: 24, Gap: true})
+				h.patch.Take(thermal.Tool{RadiusMM: 0.25, Output: "high", PowerW: 6, Gap: true})
 				for row := -3; row <= 3; row++ {
 					y := float64(row) * 0.8
 					half := math.Sqrt(math.Max(7.8-y*y, 0))
