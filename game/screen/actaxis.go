@@ -63,3 +63,17 @@ func between(from, to []int, v int) int {
 	}
 	return to[0]
 }
+
+// together makes one act of like acts that follow each other, such as wait upon
+// wait. Bursts stay apart.
+func together(pieces []bench.StripPiece) []bench.StripPiece {
+	var list []bench.StripPiece
+	for _, p := range pieces {
+		if n := len(list); n > 0 && p.Step != "treated" && list[n-1].Step == p.Step {
+			list[n-1].ToMS = p.ToMS
+			continue
+		}
+		list = append(list, p)
+	}
+	return list
+}

@@ -90,7 +90,7 @@ func (a *App) stageSize() (w, h int) {
 		wide = a.w - 64
 	}
 	high := a.h - (56+40+100)*a.scale - 100
-	w = int(min(max(wide, 320), 720))
+	w = int(min(max(wide, 320), 960))
 	return w, int(min(max(high, 240), float64(w)*0.78))
 }
 
