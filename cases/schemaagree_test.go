@@ -90,7 +90,8 @@ func TestSchemasAcceptWhatIsBuiltIn(t *testing.T) {
 }
 
 // What a schema cannot say stays with the reader.
-var readerOnly = []string{"wider than the", `larger than "max_w"`, "for a male patient", "stands twice; the first is at",
+var readerOnly = []string{
+	"wider than the", `larger than "max_w"`, "for a male patient", "stands twice; the first is at",
 	"it must be at least as high", "the most is 60", "has a standard already", "there is no kind of case", "there is no family to draw from",
 }
 

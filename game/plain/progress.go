@@ -28,6 +28,9 @@ func (p *player) progress() {
 	}
 	p.say(screen.PlainText(screen.SureSays(&g.Calibration)))
 	p.say(screen.PlainText(screen.PowerSays(g.Power)))
+	for i := range g.Items {
+		p.indent("- ", "Hard for you: "+p.desk.ItemSays(&g.Items[i]))
+	}
 	for _, d := range g.Due {
 		p.indent("- ", "Due: "+d+".")
 	}

@@ -12,8 +12,10 @@ import (
 // length; going there and back again comes to the same moment.
 func TestActAxis(t *testing.T) {
 	x := newActAxis([]bench.StripPiece{
-		{Step: "injected", FromMS: 1000, ToMS: 1000}, {Step: "waited", FromMS: 2000, ToMS: 482_000},
-		{Step: "treated", FromMS: 490_000, ToMS: 492_000}, {Step: "treated", FromMS: 500_000, ToMS: 504_000},
+		{Step: "injected", FromMS: 1000, ToMS: 1000},
+		{Step: "waited", FromMS: 2000, ToMS: 482_000},
+		{Step: "treated", FromMS: 490_000, ToMS: 492_000},
+		{Step: "treated", FromMS: 500_000, ToMS: 504_000},
 	}, 504_000)
 	if got := x.length(); got != 1000+1000+3000+3000+2000+3000+4000 {
 		t.Errorf("the strip is %d long", got)

@@ -192,7 +192,8 @@ func (a *App) viewRunEnd() ui.Node {
 		list.Rows = append(list.Rows, ui.ListRow{Title: fmt.Sprintf("%d. %s", i+1, c.Code), Says: says, Right: capital(c.Verdict)})
 	}
 	right := ui.Column{Gap: 16, Children: []ui.Node{
-		buttons, ui.Text{Text: "Open a case to see its debrief", Role: ui.Label},
+		buttons,
+		ui.Text{Text: "Open a case to see its debrief", Role: ui.Label},
 		ui.Grow(ui.Scroll{ID: "run cases", Child: list}),
 	}}
 	return ui.Split{Main: ui.Scroll{ID: "run sheet", Child: left}, Margin: right, MarginW: 480, MainMin: 440, Gap: 40}

@@ -10,8 +10,15 @@ type benchTool struct{ id, key string }
 
 // benchTools are in the order of a treatment.
 var benchTools = []benchTool{
-	{"pen", "M"}, {"syringe", "Y"}, {"electrode", "E"}, {"cotton", "C"}, {"gauze_dry", "G"}, {"gauze_wet", "W"},
-	{"curette", "U"}, {"blade", "B"}, {"scissors", "X"},
+	{"pen", "M"},
+	{"syringe", "Y"},
+	{"electrode", "E"},
+	{"cotton", "C"},
+	{"gauze_dry", "G"},
+	{"gauze_wet", "W"},
+	{"curette", "U"},
+	{"blade", "B"},
+	{"scissors", "X"},
 }
 
 // benchKey is the keyboard on the bench: every case can be done with it alone.

@@ -28,9 +28,12 @@ func (a *App) viewReview() ui.Node {
 	margin := ui.Column{Gap: 8, Children: []ui.Node{
 		ui.Row{Gap: 12, Align: ui.Middle, Children: []ui.Node{
 			ui.Button{ID: "to debrief", Label: "To the debrief", Kind: ui.Primary, Hint: "Alt 4"},
-			ui.Button{ID: "bench again", Label: "Treat again", Kind: ui.QuietLink}, ui.Spacer{},
+			ui.Button{ID: "bench again", Label: "Treat again", Kind: ui.QuietLink},
+			ui.Spacer{},
 		}},
-		ui.Spacer{Size: 4}, ui.Text{Text: "A cut through the lesion", Role: ui.Heading}, a.sectionPicture(t.bench),
+		ui.Spacer{Size: 4},
+		ui.Text{Text: "A cut through the lesion", Role: ui.Heading},
+		a.sectionPicture(t.bench),
 	}}
 	margin.Children = append(margin.Children, sectionLegend(), ui.Spacer{Size: 8}, ui.Text{Text: "Same hand, other powers", Role: ui.Heading})
 	margin.Children = append(margin.Children, a.curveNodes()...)

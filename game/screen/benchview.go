@@ -98,7 +98,11 @@ func (a *App) hands() ui.Node {
 		}
 	}
 	col := ui.Column{Gap: 6, Children: []ui.Node{
-		ui.Text{Text: "In your hand", Role: ui.Label}, tools, ui.Spacer{Size: 4}, ui.Rule{}, ui.Spacer{Size: 4},
+		ui.Text{Text: "In your hand", Role: ui.Label},
+		tools,
+		ui.Spacer{Size: 4},
+		ui.Rule{},
+		ui.Spacer{Size: 4},
 		ui.Text{Text: "Your other hand and the room", Role: ui.Label},
 	}}
 	hand := "Hand on the patient"
@@ -311,7 +315,8 @@ func toolShapes(tool string, end ui.Point, width, gap, aspect float64) []ui.Shap
 	case "scissors":
 		return []ui.Shape{
 			{Points: []ui.Point{along(0, -0.012), along(0.25, 0.012)}, Color: inkOfBlade, WidthW: 0.01},
-			{Points: []ui.Point{along(0, 0.012), along(0.25, -0.012)}, Color: steelInk, WidthW: 0.01}, handle,
+			{Points: []ui.Point{along(0, 0.012), along(0.25, -0.012)}, Color: steelInk, WidthW: 0.01},
+			handle,
 		}
 	case "syringe":
 		return []ui.Shape{line(0, 0.15, 0.003, steelInk), {Points: []ui.Point{along(0.15, -0.02), along(0.15, 0.02), along(0.45, 0.02), along(0.45, -0.02)}, Color: faded(cottonInk, 0.7)}}

@@ -1,6 +1,7 @@
 package screen
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -17,18 +18,19 @@ type Progress struct {
 	Competencies []mastery.Competency
 	Calibration  mastery.Calibration
 	Power        []mastery.Point
-	Due          []string // why today's cases are there
-	Comebacks    int      // never events that wait for another patient
+	Due          []string       // why today's cases are there
+	Comebacks    int            // never events that wait for another patient
+	Items        []mastery.Item // rules in families, the hardest first; those with enough answers
 }
 
 // Progress reads the logbook for what was shown so far and what is due.
 func (d *Desk) Progress() *Progress {
 	p := &Progress{
-		Learner: d.Settings.Learner, Attempts: len(d.rec.obs), Competencies: mastery.Competencies(d.rec.obs),
-		Calibration: mastery.Calibrate(d.rec.obs), Comebacks: len(mastery.Comebacks(d.rec.obs)), Power: d.powerSense(),
+		Learner: d.Settings.Learner, Attempts: d.rec.attempts, Competencies: d.rec.learner.Competencies(),
+		Calibration: d.rec.learner.Calibrate(), Comebacks: len(d.rec.learner.Comebacks()), Power: d.powerSense(), Items: d.hardItems(),
 	}
-	if len(d.rec.obs) > 0 {
-		p.FirstDay = dayText(d.rec.obs[0].Day)
+	if d.rec.attempts > 0 {
+		p.FirstDay = dayText(d.rec.firstDay)
 	}
 	for _, e := range d.today() {
 		if e.why != "" && d.doneGrade(e.ref) == nil {
@@ -36,6 +38,43 @@ func (d *Desk) Progress() *Progress {
 		}
 	}
 	return p
+}
+
+// mostItems is how many hard rules are told of.
+const mostItems = 8
+
+// hardItems estimates how hard each rule is in each family and gives the
+// hardest of which there are answers enough to say so.
+func (d *Desk) hardItems() []mastery.Item {
+	if d.Record.Book == nil {
+		return nil
+	}
+	var newest []mastery.Observation
+	for e, err := range d.Record.Book.Entries() {
+		if err != nil || e.Kind != logbook.KindAttempt || e.Learner != d.Settings.Learner {
+			continue
+		}
+		if newest = append(newest, observe(e)); len(newest) >= 2*mastery.RecentSittings {
+			newest = append(newest[:0], newest[len(newest)-mastery.RecentSittings:]...)
+		}
+	}
+	var items []mastery.Item
+	for _, it := range mastery.Items(newest) {
+		if !it.Few && it.Right < it.Answers {
+			items = append(items, it)
+		}
+	}
+	slices.SortStableFunc(items, func(a, b mastery.Item) int { return cmp.Compare(b.Difficulty, a.Difficulty) })
+	return items[:min(mostItems, len(items))]
+}
+
+// ItemSays tells of a rule that is hard in a family.
+func (d *Desk) ItemSays(it *mastery.Item) string {
+	name := it.Rule
+	if r := d.Set.Row(it.Rule); r != nil {
+		name = cases.Spell(r.Says, d.words())
+	}
+	return fmt.Sprintf("%s In %s right %d of %d times.", sentence(name), cases.Vocab.Label("family", it.Family, d.words()), it.Right, it.Answers)
 }
 
 // powerAttempts is how many attempts the chart of watts looks back on: reading

@@ -25,15 +25,17 @@ type RecordConfig struct {
 
 // record is what the logbook tells of the learner in hand.
 type record struct {
-	obs   []mastery.Observation
-	tried map[string]bool // cases with an attempt
-	last  string          // identity of the newest attempt
+	learner  *mastery.Learner // what the attempts come to
+	attempts int
+	firstDay int             // local day of the first of them
+	tried    map[string]bool // cases with an attempt
+	last     string          // identity of the newest attempt
 }
 
 // readRecord reads the learner's attempts. Entries that cannot be read are left
 // out and told of.
 func (d *Desk) readRecord() {
-	d.rec = record{tried: map[string]bool{}}
+	d.rec = record{learner: mastery.NewLearner(), tried: map[string]bool{}}
 	if d.Record.Book == nil {
 		return
 	}
@@ -42,11 +44,22 @@ func (d *Desk) readRecord() {
 		case err != nil:
 			d.saveErr = "One entry of your logbook cannot be read: " + err.Error() + "."
 		case e.Kind == logbook.KindAttempt && e.Learner == d.Settings.Learner:
-			d.rec.obs = append(d.rec.obs, observe(e))
-			d.rec.tried[e.Attempt.Case] = true
-			d.rec.last = e.ID
+			d.rec.add(e)
 		}
 	}
+}
+
+// add takes one more attempt. Only what it comes to is kept, so that a logbook
+// of many years fits.
+func (r *record) add(e *logbook.Entry) {
+	o := observe(e)
+	r.learner.Add(&o)
+	if r.attempts == 0 {
+		r.firstDay = o.Day
+	}
+	r.attempts++
+	r.tried[e.Attempt.Case] = true
+	r.last = e.ID
 }
 
 // localDay counts the days of a place whose clock is offMin minutes ahead of
@@ -111,9 +124,7 @@ func (d *Desk) keepAttempt(s *Session, g *scoring.Grade, from string) error {
 		return err
 	}
 	s.attempt = e.ID
-	d.rec.obs = append(d.rec.obs, observe(&e))
-	d.rec.tried[a.Case] = true
-	d.rec.last = e.ID
+	d.rec.add(&e)
 	if d.Record.Drop != nil { // the plan is in the logbook now: the next time begins afresh
 		return d.Record.Drop(s.Ref)
 	}

@@ -81,8 +81,8 @@ func TestAttemptIsKept(t *testing.T) {
 		t.Error("a disagreement without a reason is kept")
 	}
 	back := sittingOn(t, store, 3)
-	if len(back.rec.obs) != 1 || !back.rec.tried[first] || back.usual == nil {
-		t.Errorf("the next day: %d attempts, usual kit %v", len(back.rec.obs), back.usual)
+	if back.rec.attempts != 1 || !back.rec.tried[first] || back.usual == nil {
+		t.Errorf("the next day: %d attempts, usual kit %v", back.rec.attempts, back.usual)
 	}
 	for _, e := range back.today() {
 		if e.ref == first {
@@ -116,8 +116,8 @@ func TestTodayGivesNothingAway(t *testing.T) {
 			}
 		}
 	}
-	if d := sittingOn(t, store, 7); len(d.rec.obs) < 25 {
-		t.Errorf("%d attempts in six days", len(d.rec.obs))
+	if d := sittingOn(t, store, 7); d.rec.attempts < 25 {
+		t.Errorf("%d attempts in six days", d.rec.attempts)
 	}
 }
 
@@ -189,8 +189,8 @@ func TestTwoLearners(t *testing.T) {
 	s := d.Settings
 	s.Learner = "blue-heron"
 	d.ChangeSettings(s)
-	if len(d.rec.obs) != 0 || len(d.done) != 0 {
-		t.Errorf("another learner sees %d attempts", len(d.rec.obs))
+	if d.rec.attempts != 0 || len(d.done) != 0 {
+		t.Errorf("another learner sees %d attempts", d.rec.attempts)
 	}
 	if err := d.Grade(solved(t, d, d.today()[1].ref)); err != nil {
 		t.Fatal(err)
@@ -200,8 +200,8 @@ func TestTwoLearners(t *testing.T) {
 	}
 	s.Learner = "learner"
 	d.ChangeSettings(s)
-	if len(d.rec.obs) != 1 {
-		t.Errorf("the first learner has %d attempts", len(d.rec.obs))
+	if d.rec.attempts != 1 {
+		t.Errorf("the first learner has %d attempts", d.rec.attempts)
 	}
 }
 

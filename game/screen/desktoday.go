@@ -64,7 +64,7 @@ func (d *Desk) plannedToday() []dueCase {
 		plain[i] = o.Offer
 	}
 	var list []dueCase
-	for _, due := range mastery.Today(d.rec.obs, plain, now, day, d.Seed, todayCount) {
+	for _, due := range d.rec.learner.Today(plain, now, day, d.Seed, todayCount) {
 		list = append(list, dueCase{at[due.Ref], due.Reason.Text(d.words())})
 	}
 	if len(list) == 0 {
@@ -128,7 +128,7 @@ const mostComebacks = 3
 // comebackOffers makes new patients for never events that have to be met again.
 func (d *Desk) comebackOffers(day int) []offer {
 	var list []offer
-	for _, c := range mastery.Comebacks(d.rec.obs) {
+	for _, c := range d.rec.learner.Comebacks() {
 		if len(list) == mostComebacks {
 			break
 		}

@@ -55,6 +55,12 @@ func (a *App) progressBody(p *Progress) ui.Node {
 	if names := p.NotYet(a.words()); len(names) > 0 {
 		left.Children = append(left.Children, ui.Text{Text: "Not yet met: " + strings.Join(names, ", ") + ".", Role: ui.Body})
 	}
+	if len(p.Items) > 0 {
+		left.Children = append(left.Children, ui.Spacer{Size: 8}, ui.Text{Text: "Hardest for you", Role: ui.Heading})
+		for i := range p.Items {
+			left.Children = append(left.Children, ui.Text{Text: a.ItemSays(&p.Items[i]), Role: ui.Body})
+		}
+	}
 	left.Children = append(left.Children, ui.Spacer{Size: 8}, ui.Text{Text: "Due today", Role: ui.Heading})
 	left.Children = append(left.Children, dueNodes(p)...)
 	right := ui.Column{Gap: 16, Children: []ui.Node{

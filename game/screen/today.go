@@ -223,12 +223,12 @@ func (a *App) shownSoFar() ui.Node {
 	if !a.Recording() {
 		return a.shownThisSitting()
 	}
-	if len(a.rec.obs) == 0 {
+	if a.rec.attempts == 0 {
 		return ui.Text{Role: ui.Quiet, Text: "No case graded yet. What you show stands here, by competency."}
 	}
-	list := mastery.Competencies(a.rec.obs)
+	list := a.rec.learner.Competencies()
 	col := ui.Column{Gap: 12, Children: []ui.Node{a.competencyChart(list)}}
-	cal := mastery.Calibrate(a.rec.obs)
+	cal := a.rec.learner.Calibrate()
 	if cal.Says == mastery.SaysOverSure || cal.Says == mastery.SaysUnderSure {
 		col.Children = append(col.Children, ui.Text{Role: ui.Quiet, Text: SureSays(&cal)})
 	}

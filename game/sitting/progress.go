@@ -44,6 +44,17 @@ type progressJSON struct {
 	Due          []string         `json:"due"`
 	NeverEvents  int              `json:"never_events_due"`
 	Power        []powerJSON      `json:"power"`
+	Hardest      []itemJSON       `json:"hardest"`
+}
+
+// itemJSON is a rule in a family; difficulty in logits, see mastery.Item.
+type itemJSON struct {
+	Rule       string  `json:"rule"`
+	Family     string  `json:"family"`
+	Answers    int     `json:"answers"`
+	Right      int     `json:"right"`
+	Difficulty float64 `json:"difficulty"`
+	Error      float64 `json:"error"`
 }
 
 type competencyJSON struct {
@@ -102,7 +113,7 @@ func Progress(s *verb.Shell, data, learner string, w World) int {
 func progressAsJSON(p *screen.Progress) progressJSON {
 	out := progressJSON{
 		Learner: p.Learner, Attempts: p.Attempts, Since: p.FirstDay, NeverEvents: p.Comebacks,
-		Competencies: []competencyJSON{}, Due: []string{}, Power: []powerJSON{},
+		Competencies: []competencyJSON{}, Due: []string{}, Power: []powerJSON{}, Hardest: []itemJSON{},
 	}
 	for _, c := range p.Competencies {
 		out.Competencies = append(out.Competencies, competencyJSON{c.Domain, c.Right, c.Cases, c.Mean, c.Low, c.High, c.TooFew, c.OverSure})
@@ -115,6 +126,9 @@ func progressAsJSON(p *screen.Progress) progressJSON {
 	out.Due = append(out.Due, p.Due...)
 	for _, x := range p.Power {
 		out.Power = append(out.Power, powerJSON{x.UTC, x.Ratio, x.Smooth})
+	}
+	for _, it := range p.Items {
+		out.Hardest = append(out.Hardest, itemJSON{it.Rule, it.Family, it.Answers, it.Right, it.Difficulty, it.Error})
 	}
 	return out
 }
