@@ -54,7 +54,7 @@ func (d *Desk) hardItems() []mastery.Item {
 		if err != nil || e.Kind != logbook.KindAttempt || e.Learner != d.Settings.Learner {
 			continue
 		}
-		if newest = append(newest, observe(e)); len(newest) >= 2*mastery.RecentSittings {
+		if newest = append(newest, observe(e, nil)); len(newest) >= 2*mastery.RecentSittings {
 			newest = append(newest[:0], newest[len(newest)-mastery.RecentSittings:]...)
 		}
 	}
@@ -107,7 +107,7 @@ func (d *Desk) powerSense() []mastery.Point {
 		if err != nil || plan.PowerW == nil {
 			continue
 		}
-		o := observe(e)
+		o := observe(e, nil)
 		o.PowerW, o.LeastUsualW = plan.PowerW.Float(), least[e.ID]
 		obs = append(obs, o)
 	}

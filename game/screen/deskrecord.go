@@ -30,6 +30,8 @@ type record struct {
 	firstDay int             // local day of the first of them
 	tried    map[string]bool // cases with an attempt
 	last     string          // identity of the newest attempt
+
+	marks []mastery.RuleResult // room for the marks of one attempt
 }
 
 // readRecord reads the learner's attempts. Entries that cannot be read are left
@@ -52,7 +54,8 @@ func (d *Desk) readRecord() {
 // add takes one more attempt. Only what it comes to is kept, so that a logbook
 // of many years fits.
 func (r *record) add(e *logbook.Entry) {
-	o := observe(e)
+	o := observe(e, r.marks[:0])
+	r.marks = o.Rules
 	r.learner.Add(&o)
 	if r.attempts == 0 {
 		r.firstDay = o.Day
@@ -73,15 +76,16 @@ func localDay(utcMS int64, offMin int) int {
 	return int(ms / day)
 }
 
-// observe is what learning can be read from an attempt.
-func observe(e *logbook.Entry) mastery.Observation {
+// observe is what learning can be read from an attempt; its marks go into the
+// room given.
+func observe(e *logbook.Entry, marks []mastery.RuleResult) mastery.Observation {
 	a := e.Attempt
 	o := mastery.Observation{
 		UTC: e.UTC, Day: localDay(e.UTC, e.OffsetMin), Case: a.Case, Family: a.Family, Made: strings.HasPrefix(a.Case, cases.MadePackID+"/"),
-		Helped: a.Helped, Verdict: a.Verdict, Rules: make([]mastery.RuleResult, len(a.Findings)),
+		Helped: a.Helped, Verdict: a.Verdict, Rules: marks,
 	}
-	for i, f := range a.Findings {
-		o.Rules[i] = mastery.RuleResult{Rule: f.Rule, Domain: f.Domain, Kind: f.Kind, Points: f.Points, Of: f.Of}
+	for _, f := range a.Findings {
+		o.Rules = append(o.Rules, mastery.RuleResult{Rule: f.Rule, Domain: f.Domain, Kind: f.Kind, Points: f.Points, Of: f.Of})
 	}
 	if a.ConfidenceMilli != nil {
 		sure := float64(*a.ConfidenceMilli) / 1000
