@@ -35,7 +35,7 @@ type Loaded struct {
 func LoadPack(name string) (*Loaded, error) {
 	info, err := os.Stat(name)
 	if err != nil {
-		return nil, pathError(err)
+		return nil, PathError(err)
 	}
 	switch {
 	case info.IsDir():
@@ -45,11 +45,11 @@ func LoadPack(name string) (*Loaded, error) {
 		case errors.Is(err, fs.ErrNotExist), err == nil && info.IsDir():
 			return nil, fmt.Errorf("%s: there is no pack.json in this folder", name)
 		case err != nil:
-			return nil, pathError(err)
+			return nil, PathError(err)
 		}
 		l, err := LoadPackFS(os.DirFS(name), name)
 		if err != nil {
-			return nil, fmt.Errorf("%s: %w", name, pathError(err))
+			return nil, fmt.Errorf("%s: %w", name, PathError(err))
 		}
 		return l, nil
 	case strings.EqualFold(filepath.Ext(name), ".zip"):
@@ -71,7 +71,7 @@ func LoadPack(name string) (*Loaded, error) {
 func readLimited(name string, limit int64) ([]byte, error) {
 	f, err := os.Open(name)
 	if err != nil {
-		return nil, pathError(err)
+		return nil, PathError(err)
 	}
 	defer f.Close()
 	return readAll(f, limit)
@@ -80,7 +80,7 @@ func readLimited(name string, limit int64) ([]byte, error) {
 func readAll(f io.Reader, limit int64) ([]byte, error) {
 	data, err := io.ReadAll(io.LimitReader(f, limit+1))
 	if err != nil {
-		return nil, pathError(err)
+		return nil, PathError(err)
 	}
 	return data, nil
 }
@@ -90,7 +90,7 @@ func readAll(f io.Reader, limit int64) ([]byte, error) {
 func ReadFile(name string) ([]byte, error) {
 	info, err := os.Stat(name)
 	if err != nil {
-		return nil, pathError(err)
+		return nil, PathError(err)
 	}
 	if info.IsDir() {
 		return nil, fmt.Errorf("%s: this is a folder; a file is needed", name)
@@ -98,7 +98,9 @@ func ReadFile(name string) ([]byte, error) {
 	return readLimited(name, MaxFileBytes)
 }
 
-func pathError(err error) error {
+// PathError says in plain words which path cannot be used; other errors are
+// returned as they are.
+func PathError(err error) error {
 	var p *fs.PathError
 	if !errors.As(err, &p) {
 		return err
@@ -107,7 +109,7 @@ func pathError(err error) error {
 	case errors.Is(err, fs.ErrNotExist):
 		return fmt.Errorf("%s: there is no such file or folder", p.Path)
 	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("%s: there is no permission to read it", p.Path)
+		return fmt.Errorf("%s: there is no permission to use it", p.Path)
 	}
 	return fmt.Errorf("%s: %v", p.Path, p.Err)
 }
@@ -216,7 +218,7 @@ func fileNames(fsys fs.FS, name string) ([]string, *Fault) {
 func FindPacks(dir string) ([]string, error) {
 	info, err := os.Stat(dir)
 	if err != nil {
-		return nil, pathError(err)
+		return nil, PathError(err)
 	}
 	if !info.IsDir() {
 		return []string{dir}, nil
@@ -226,7 +228,7 @@ func FindPacks(dir string) ([]string, error) {
 	}
 	entries, err := os.ReadDir(dir)
 	if err != nil {
-		return nil, pathError(err)
+		return nil, PathError(err)
 	}
 	var found []string
 	for _, e := range entries {
@@ -248,7 +250,7 @@ func FindPacks(dir string) ([]string, error) {
 func LoadPackIn(fsys fs.FS, name string) (*Loaded, error) {
 	info, err := fs.Stat(fsys, name)
 	if err != nil {
-		return nil, pathError(err)
+		return nil, PathError(err)
 	}
 	if info.IsDir() {
 		sub, err := fs.Sub(fsys, name)
@@ -268,7 +270,7 @@ func LoadPackIn(fsys fs.FS, name string) (*Loaded, error) {
 	}
 	f, err := fsys.Open(name)
 	if err != nil {
-		return nil, pathError(err)
+		return nil, PathError(err)
 	}
 	defer f.Close()
 	data, err := readAll(f, limit)

@@ -13,11 +13,15 @@ const debriefHelp = `Type the number of a finding to change its phrase and be gr
 
 // debrief grades the plan and lets the reader try changes.
 func (p *player) debrief() (place, error) {
+	unsaved := p.s.First == nil || p.desk.Trouble() != ""
 	if err := p.desk.Grade(p.s); err != nil {
 		p.sayf("The plan cannot be graded: %v.", err)
 		return toPlan, nil
 	}
 	p.printGrade(true)
+	if unsaved && p.desk.Recording() && p.desk.Trouble() == "" { // the first grade counts, and is kept once
+		p.say("Saved in the logbook.")
+	}
 	for {
 		answer, err := p.ask("Number of a finding, \"next\", \"today\" or ?")
 		if err != nil {

@@ -2,10 +2,7 @@ package skin
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
-	"slices"
-	"strings"
 	"testing"
 )
 
@@ -41,42 +38,11 @@ func TestTreatedGoldenPictures(t *testing.T) {
 // their sources, and what an eye found of them in the pictures of types 2, 4
 // and 6.
 func TestEveryTreatmentHasItsSigns(t *testing.T) {
-	text, err := os.ReadFile("testdata/treated-signs.tsv")
-	if err != nil {
-		t.Fatal(err)
-	}
 	var names []string
 	for _, c := range treatments() {
 		names = append(names, c.name)
 	}
-	count, shown := map[string]int{}, map[string]int{}
-	for n, line := range strings.Split(strings.TrimRight(string(text), "\n"), "\n") {
-		cols := strings.Split(line, "\t")
-		if len(cols) != 6 {
-			t.Fatalf("treated-signs.tsv:%d:1: %d fields, want 6", n+1, len(cols))
-		}
-		if n == 0 {
-			continue
-		}
-		if !slices.Contains(names, cols[0]) {
-			t.Errorf("treated-signs.tsv:%d:1: unknown state %q", n+1, cols[0])
-		}
-		if strings.TrimSpace(cols[1]) == "" || strings.TrimSpace(cols[2]) == "" {
-			t.Errorf("treated-signs.tsv:%d:2: a sign needs its words and its source", n+1)
-		}
-		for i := 3; i < 6; i++ {
-			switch cols[i] {
-			case "yes":
-				shown[cols[0]] += 2
-			case "partly":
-				shown[cols[0]]++
-			case "no":
-			default:
-				t.Errorf("treated-signs.tsv:%d:%d: %q, want yes, partly or no", n+1, i+1, cols[i])
-			}
-		}
-		count[cols[0]]++
-	}
+	count, shown := readSigns(t, "treated-signs.tsv", names, 3)
 	for _, id := range names {
 		if count[id] < 5 || count[id] > 8 {
 			t.Errorf("%s has %d signs, want 5 to 8", id, count[id])

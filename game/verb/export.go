@@ -4,9 +4,9 @@ import (
 	"bufio"
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 
+	"leastwatt/cases"
 	"leastwatt/scoring/logbook"
 )
 
@@ -70,7 +70,7 @@ func (s *Shell) printExported(e Exported) int {
 func writeExport(book *logbook.Book, file string) (logbook.Report, error) {
 	f, err := os.OpenFile(file, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
 	if err != nil {
-		return logbook.Report{}, plainPathError(err)
+		return logbook.Report{}, cases.PathError(err)
 	}
 	w := bufio.NewWriterSize(f, 1<<20)
 	report, err := book.Export(w)
@@ -81,7 +81,7 @@ func writeExport(book *logbook.Book, file string) (logbook.Report, error) {
 		err = f.Sync()
 	}
 	if err = errors.Join(err, f.Close()); err != nil {
-		return report, errors.Join(plainPathError(err), os.Remove(file))
+		return report, errors.Join(cases.PathError(err), os.Remove(file))
 	}
 	return report, nil
 }
@@ -91,26 +91,11 @@ func writeExport(book *logbook.Book, file string) (logbook.Report, error) {
 func (s *Shell) openLogbook(dir string) (*logbook.Book, bool) {
 	book, report, err := logbook.OpenFolder(dir)
 	if err != nil {
-		s.usage(plainPathError(err))
+		s.usage(cases.PathError(err))
 		return nil, false
 	}
 	fmt.Fprint(s.Err, report.Text())
 	return book, true
-}
-
-// plainPathError says in plain words which path cannot be used.
-func plainPathError(err error) error {
-	var p *fs.PathError
-	if !errors.As(err, &p) {
-		return err
-	}
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("%s: there is no such file or folder", p.Path)
-	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("%s: there is no permission to use it", p.Path)
-	}
-	return fmt.Errorf("%s: %v", p.Path, p.Err)
 }
 
 func countedEntries(n int) string {

@@ -5,6 +5,7 @@ import (
 	"os"
 	"strings"
 
+	"leastwatt/cases"
 	"leastwatt/scoring/logbook"
 )
 
@@ -42,7 +43,7 @@ func Import(s *Shell, dir string, files []string) int {
 		}
 	}
 	if err != nil {
-		return s.usage(plainPathError(err))
+		return s.usage(cases.PathError(err))
 	}
 	if printed := s.printImported(done); printed != Done {
 		return printed
@@ -53,7 +54,7 @@ func Import(s *Shell, dir string, files []string) int {
 func readable(name string) error {
 	info, err := os.Stat(name)
 	if err != nil {
-		return plainPathError(err)
+		return cases.PathError(err)
 	}
 	if info.IsDir() {
 		return fmt.Errorf("%s: this is a folder; a file is needed", name)
