@@ -101,6 +101,17 @@ func TestBenchInTheWindow(t *testing.T) {
 	if got := a.work.state.XMM - was; got != 1100 {
 		t.Errorf("the arrows moved by %s mm", got)
 	}
+	before := a.work.view
+	for range 9 {
+		a.Update(ui.Key{Name: "Right", Shift: true})
+	}
+	if v := a.work.view; v.CentreXMM <= before.CentreXMM {
+		t.Errorf("the tip is out of sight: centre at %v mm, tip at %s", v.CentreXMM, a.work.state.XMM)
+	}
+	a.Update(ui.Key{Name: "+"})
+	if v := a.work.view; v.ShownMM >= before.ShownMM {
+		t.Errorf("zooming in shows %v mm, before %v", v.ShownMM, before.ShownMM)
+	}
 	a.Update(ui.Key{Name: "p"})
 	if a.Live() || a.at != atBench {
 		t.Error("P does not pause")

@@ -49,16 +49,16 @@ func (a *App) benchKey(k ui.Key) {
 	s := &w.state
 	switch k.Name {
 	case "Left":
-		a.moveTo(s.XMM-far, s.YMM)
+		a.goAlong(s.XMM-far, s.YMM)
 	case "Right":
-		a.moveTo(s.XMM+far, s.YMM)
+		a.goAlong(s.XMM+far, s.YMM)
 	case "Up":
-		a.moveTo(s.XMM, s.YMM-far)
+		a.goAlong(s.XMM, s.YMM-far)
 	case "Down":
-		a.moveTo(s.XMM, s.YMM+far)
+		a.goAlong(s.XMM, s.YMM+far)
 	case "n":
 		if x, y, ok := w.bench.NextSpot(); ok {
-			a.moveTo(x, y)
+			a.goAlong(x, y)
 		} else {
 			a.toast = "No spot is left untreated."
 		}
@@ -191,6 +191,22 @@ func (a *App) restartBench() {
 func (a *App) pauseBench() {
 	a.pedal(false)
 	a.work.paused = !a.work.paused
+}
+
+// goAlong moves the tool by key and lets the picture follow when it leaves the
+// middle of what is in sight.
+func (a *App) goAlong(x, y cases.Milli) {
+	a.moveTo(x, y)
+	w := &a.work
+	v := w.view
+	px, py := v.Place(x.Float(), y.Float())
+	fx, fy := px/float64(v.WidthPx), py/float64(v.HeightPx)
+	if fx > 0.06 && fx < 0.94 && fy > 0.06 && fy < 0.94 {
+		return
+	}
+	w.view.CentreXMM, w.view.CentreYMM = x.Float(), y.Float()
+	w.skin.Show(w.view)
+	w.version++
 }
 
 // zoom shows more or less of the skin, about the tip; 0 shows it as at first.
