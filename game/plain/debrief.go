@@ -9,7 +9,7 @@ import (
 	"leastwatt/scoring"
 )
 
-const debriefHelp = `Type the number of a finding to change its phrase and be graded again. "p" and a number goes to that phrase of the note. "next" opens the next case, "another" a made one like it. "credits" lists what was right, "findings" and "note" print again, "u" undoes a change, "copy" prints the note as text. "plan", "case" and "today" go back.`
+const debriefHelp = `Type the number of a finding to change its phrase and be graded again. "p" and a number goes to that phrase of the note. "next" opens the next case, "another" a made one like it. "credits" lists what was right, "findings" and "note" print again, "u" undoes a change, "copy" prints the note as text. "bench" treats by hand; after that "powers" tells what other powers would have done. "plan", "case" and "today" go back.`
 
 // debrief grades the plan and lets the reader try changes.
 func (p *player) debrief() (place, error) {
@@ -40,6 +40,10 @@ func (p *player) debrief() (place, error) {
 			return toCase, nil
 		case is(answer, "today"):
 			return toToday, nil
+		case is(answer, "bench"):
+			return p.treat()
+		case is(answer, "powers"):
+			p.powers()
 		case is(answer, "credits"):
 			p.credits()
 		case is(answer, "findings", "note", "grade"):
@@ -84,6 +88,7 @@ func (p *player) printGrade(first bool) {
 		p.say(points + ".")
 	}
 	p.printNote(list)
+	p.printTreatment()
 	for _, f := range list {
 		if f.Number > 0 {
 			p.finding(f)

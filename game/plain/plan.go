@@ -6,7 +6,7 @@ import (
 	"leastwatt/game/screen"
 )
 
-const planHelp = `Enter leaves a phrase as it is and goes on. A number, or the beginning of a choice, decides it. "-" leaves it open again. "?" explains, "<" goes back, "u" undoes. "note" prints the note, "usual" fills protection and advice from your last plan. "case" goes back to asking, "grade" grades, "today" leaves the case.`
+const planHelp = `Enter leaves a phrase as it is and goes on. A number, or the beginning of a choice, decides it. "-" leaves it open again. "?" explains, "<" goes back, "u" undoes. "note" prints the note, "usual" fills protection and advice from your last plan. "case" goes back to asking, "bench" after the note treats by hand, "grade" grades, "today" leaves the case.`
 
 // plan walks the note phrase by phrase, then prints it.
 func (p *player) plan() (place, error) {
@@ -88,7 +88,7 @@ func (p *player) reviewPlan() (place, error) {
 	p.printNote(nil)
 	p.say(openText(screen.OpenPhrases(p.s.Note(p.words()))))
 	for {
-		answer, err := p.ask(`Number of a phrase to change it, "grade", "case", "today" or ?`)
+		answer, err := p.ask(p.planAsks())
 		if err != nil {
 			return toToday, err
 		}
@@ -97,6 +97,8 @@ func (p *player) reviewPlan() (place, error) {
 		switch {
 		case answer == "" || is(answer, "grade"):
 			return toDebrief, nil
+		case is(answer, "bench"):
+			return p.treat()
 		case is(answer, "case"):
 			return toCase, nil
 		case is(answer, "today"):
@@ -120,6 +122,14 @@ func (p *player) reviewPlan() (place, error) {
 			p.say(planHelp)
 		}
 	}
+}
+
+// planAsks is the prompt after the walk; the bench is named where it opens.
+func (p *player) planAsks() string {
+	if p.s.CanTreat() {
+		return `Number of a phrase to change it, "bench" to treat, "grade", "case", "today" or ?`
+	}
+	return `Number of a phrase to change it, "grade", "case", "today" or ?`
 }
 
 func openText(open int) string {
