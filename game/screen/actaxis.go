@@ -11,14 +11,18 @@ type actAxis struct {
 
 const (
 	longestPause = 3000   // ms
+	shortPause   = 300    // ms, between like acts
 	shortestAxis = 10_000 // ms: what a strip shows at least
 )
 
 func newActAxis(pieces []bench.StripPiece, endMS int) *actAxis {
 	x := &actAxis{ms: []int{0}, at: []int{0}}
-	for _, p := range pieces {
-		x.add(p.FromMS, longestPause)
-		long := longestPause
+	for i, p := range pieces {
+		pause, long := longestPause, longestPause
+		if i > 0 && p.Step != "treated" && pieces[i-1].Step == p.Step {
+			pause, long = shortPause, shortPause // like acts, such as wait upon wait, stand close
+		}
+		x.add(p.FromMS, pause)
 		if p.Step == "treated" {
 			long = p.ToMS - p.FromMS
 		}
@@ -62,18 +66,4 @@ func between(from, to []int, v int) int {
 		}
 	}
 	return to[0]
-}
-
-// together makes one act of like acts that follow each other, such as wait upon
-// wait. Bursts stay apart.
-func together(pieces []bench.StripPiece) []bench.StripPiece {
-	var list []bench.StripPiece
-	for _, p := range pieces {
-		if n := len(list); n > 0 && p.Step != "treated" && list[n-1].Step == p.Step {
-			list[n-1].ToMS = p.ToMS
-			continue
-		}
-		list = append(list, p)
-	}
-	return list
 }

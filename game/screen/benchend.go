@@ -233,7 +233,7 @@ func (a *App) updateReview(msg any) {
 	switch msg := msg.(type) {
 	case ui.SetFraction:
 		if msg.ID == "bench acts" {
-			a.scrubTo(newActAxis(together(r.of.Strip), end).moment(msg.F))
+			a.scrubTo(newActAxis(r.of.Strip, end).moment(msg.F))
 		}
 	case ui.Step:
 		if msg.ID == "bench acts" {

@@ -225,7 +225,6 @@ func (a *App) actStrip(at int) ui.Node {
 	if t := a.session.Treatment; t != nil {
 		end, pieces, strip.ID = t.EndMS(), t.Strip, "bench acts"
 	}
-	pieces = together(pieces)
 	axis := newActAxis(pieces, end)
 	if at >= 0 {
 		strip.At = axis.place(at)
