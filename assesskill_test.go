@@ -3,10 +3,15 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
 	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -86,7 +91,7 @@ func (a *assessed) sitting(t *testing.T) {
 	}
 	c.typeLines("plan", "leave")
 	a.inHand = c.until("Meanwhile I suggest [", nil)
-	handing := at < total-1 && a.rng.IntN(2) == 0
+	handing := a.rng.IntN(2) == 0
 	if handing {
 		c.typeLines("grade") // the kill may come before, in, or after it
 	}
@@ -100,6 +105,14 @@ func (a *assessed) sitting(t *testing.T) {
 	run := a.run(t)
 	a.checkGiven(t, run, at, handing)
 	a.checkClock(t, run)
+	if run.Next() < 0 { // the last hand-in went through before the kill
+		a.over = true
+		if run.Ending == "" {
+			run = a.endAnew(t, len(run.Given))
+		}
+		a.checkTold(t, run)
+		return
+	}
 	pause := 50 * time.Millisecond
 	if a.kills == 1 {
 		pause = 1200 * time.Millisecond // longer than the clock's second
@@ -126,6 +139,44 @@ func (a *assessed) finish(t *testing.T, c *child) {
 	a.checkGiven(t, run, len(run.Given), false)
 	a.checkClock(t, run)
 	a.checkTold(t, run)
+	a.checkLostEnd(t, run)
+}
+
+// checkLostEnd takes the last line from the logbook, as a kill between the last
+// hand-in and the end of the run leaves it. The run is ended and its result
+// shown the next time, and no case is asked again.
+func (a *assessed) checkLostEnd(t *testing.T, run *assess.Run) {
+	t.Helper()
+	name := filepath.Join(a.dir, "logbook.jsonl")
+	data, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := bytes.SplitAfter(data, []byte("\n"))
+	last := lines[len(lines)-2] // behind the last line end stands nothing
+	if !bytes.Contains(last, []byte(`"step":"end"`)) {
+		t.Fatalf("the last line is no end: %s", last)
+	}
+	if err := os.WriteFile(name, bytes.TrimSuffix(data, last), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	a.endAnew(t, len(run.Given))
+}
+
+// endAnew takes up a run whose cases are all handed in: its result is shown.
+func (a *assessed) endAnew(t *testing.T, total int) *assess.Run {
+	t.Helper()
+	cmd := exec.Command(a.program, "assess", "--data", a.dir)
+	cmd.Stdin = strings.NewReader("\n")
+	out, err := cmd.CombinedOutput()
+	if err != nil || !strings.Contains(string(out), "Trainee: ____") {
+		t.Fatalf("a run without its end is taken up with %v:\n%s", err, out)
+	}
+	again := a.run(t)
+	if again.Ending != assess.Done || again.Answered() != total {
+		t.Errorf("it is ended as %q with %d cases answered", again.Ending, again.Answered())
+	}
+	return again
 }
 
 // run reads the steps of the one run back from the logbook.

@@ -11,6 +11,9 @@ import (
 // selfAssess runs a self-assessment, or goes on with the one under way, and
 // prints what it came to. Leaving the program leaves the run under way.
 func (p *player) selfAssess() error {
+	if p.desk.Run() != nil && !p.desk.Running() && !p.sheetShown { // it ended when it was taken up
+		return p.runOver()
+	}
 	if !p.desk.Running() {
 		if begun, err := p.beginRun(); err != nil || !begun {
 			return err
@@ -63,6 +66,7 @@ func (p *player) beginRun() (begun bool, err error) {
 		p.sayf("It cannot begin: %v.", err)
 		return false, nil
 	}
+	p.sheetShown = false
 	return true, nil
 }
 
@@ -115,6 +119,7 @@ func (p *player) leaveRun() (place, error) {
 
 // runOver prints the sheet and offers to keep it.
 func (p *player) runOver() error {
+	p.sheetShown = true
 	for _, l := range strings.Split(strings.TrimRight(p.desk.RunSheet().Text(), "\n"), "\n") {
 		p.line(l)
 	}

@@ -1,7 +1,6 @@
 package plain
 
 import (
-	"hash/fnv"
 	"slices"
 
 	"leastwatt/cases"
@@ -49,7 +48,7 @@ func (p *player) treat() (place, error) {
 		p.say(`This case is treated already. "grade" hands it in.`)
 		return toPlan, nil
 	}
-	b, err := p.s.OpenBench(p.benchSeed(), assessed)
+	b, err := p.s.OpenBench(p.desk.BenchSeed(p.s.Ref), assessed)
 	if err != nil {
 		p.sayf("The bench does not open: %v.", err)
 		return toPlan, nil
@@ -79,14 +78,6 @@ func (p *player) treat() (place, error) {
 			p.sayf("%q is nothing to do here. \"?\" lists what you can type.", answer)
 		}
 	}
-}
-
-// benchSeed is that of sparks and bleeding points: one for each case and seed
-// of the sitting.
-func (p *player) benchSeed() int {
-	h := fnv.New64a()
-	h.Write([]byte(p.s.Ref)) // never fails
-	return int((h.Sum64() ^ p.desk.Seed) % 1_000_000)
 }
 
 // begin forgets what was printed and sees where the lesion lies.

@@ -44,13 +44,8 @@ func (p *player) powers() {
 		return
 	}
 	p.heading("Same hand, other powers. An estimate on a coarse grid; no grade reads it.")
-	b, err := bench.Replay(p.s.Pack, p.s.Case, t.File, bench.Options{Workers: 2})
-	var curve *bench.Curve
-	if err == nil {
-		curve = b.Curve()
-		err = untilDone(curve.Step)
-	}
-	if err != nil {
+	curve := t.Curve()
+	if err := untilDone(curve.Step); err != nil {
 		p.sayf("The curve could not be worked out: %v.", err)
 		return
 	}

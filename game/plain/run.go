@@ -54,6 +54,8 @@ type player struct {
 	lines *bufio.Scanner
 	desk  *screen.Desk
 	s     *screen.Session // the case in hand
+
+	sheetShown bool // the result of the last self-assessment was printed
 }
 
 func (p *player) words() cases.Words { return p.desk.Settings.Words }

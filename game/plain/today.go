@@ -16,7 +16,7 @@ const todayHelp = `Type a number to begin that case. "all" lists every case, "to
 // the first case, as on a first start.
 func (p *player) today(first bool) error {
 	every := false
-	if p.desk.Running() {
+	if p.desk.Run() != nil { // under way, or ended by being taken up
 		if err := p.selfAssess(); err != nil {
 			return err
 		}

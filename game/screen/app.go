@@ -62,7 +62,7 @@ func NewApp(cfg Config) (*App, error) {
 	a := &App{Desk: d, gallery: newGallery(cfg.Post), w: 1280, h: 800, scale: 1}
 	a.scale = a.TextScale()
 	a.goTo(atToday)
-	if a.Running() {
+	if a.run != nil { // under way, or ended by being taken up: its sheet is shown
 		a.goTo(atAssess)
 	} else if cfg.FirstCase {
 		a.openCase(a.today()[0].ref)

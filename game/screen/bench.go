@@ -41,7 +41,12 @@ func (a *App) enterBench() {
 	if a.work.bench != nil && a.work.ref == a.session.Ref && samePlan(a.work.bench.Plan(), a.session.Plan) {
 		return
 	}
-	b, err := a.session.OpenBench(int(shuffle(a.Seed, a.session.Ref)%1_000_000), a.Running())
+	if w := &a.work; a.Running() && w.bench != nil && w.ref == a.session.Ref && len(w.bench.Session().Events) > 0 {
+		a.session.Change("", func(p *cases.Plan) { *p = *clonePlan(w.bench.Plan()) })
+		a.toast = "What is begun on the bench stays, and so does its plan."
+		return
+	}
+	b, err := a.session.OpenBench(a.BenchSeed(a.session.Ref), a.Running())
 	if err != nil {
 		a.at = atPlan
 		a.enterPlan()

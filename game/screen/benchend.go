@@ -144,7 +144,7 @@ func (a *App) startCurve() {
 		return
 	}
 	r.curveRun = true
-	of, curve := r.of, r.of.bench.Curve()
+	of, curve := r.of, r.of.Curve()
 	if a.Post == nil {
 		_, err := curve.Step(1 << 62)
 		a.Update(curvePoint{of, curve, true, err})

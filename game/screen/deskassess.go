@@ -58,6 +58,10 @@ func (d *Desk) resumeRun() {
 		return
 	}
 	d.run = run
+	if run.Next() < 0 { // all is handed in, and the end was not written any more
+		d.saved("The self-assessment", d.EndRun(assess.Done))
+		return
+	}
 	d.saved("The self-assessment", d.step(assess.Step{Step: assess.Resume, Heard: d.Assess.HeardMS}))
 	d.timeUp()
 }
@@ -142,6 +146,9 @@ func (d *Desk) keepStep(s *assess.Step) error {
 // its last case.
 func (d *Desk) HandIn(s *Session) error {
 	at := d.run.Next()
+	if d.Running() && at < 0 { // the last case is handed in; only the end could not be written
+		return d.EndRun(assess.Done)
+	}
 	if !d.Running() || at < 0 || d.run.Ref(at) != s.Ref {
 		return errors.New("this case is not the one in hand")
 	}

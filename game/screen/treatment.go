@@ -15,6 +15,13 @@ type Treatment struct {
 	bench   *bench.Bench // as it ended: for the section and the curve
 }
 
+// Curve prepares "same hand, other powers".
+func (t *Treatment) Curve() *bench.Curve { return t.bench.Curve() }
+
+// BenchSeed is the seed of a case's blood spots and sparks, the same in the
+// window and in the terminal.
+func (d *Desk) BenchSeed(ref string) int { return int(shuffle(d.Seed, ref) % 1_000_000) }
+
 // CanTreat tells whether the plan can be carried out on the bench.
 func (s *Session) CanTreat() bool {
 	if s.Plan.Disposition != "treat" && s.Plan.Disposition != "biopsy_first" {

@@ -52,7 +52,7 @@ type assessCaseJSON struct {
 // Assess takes a self-assessment in the terminal, or goes on with the one under
 // way. With --json it prints every run in the logbook instead.
 func Assess(s *verb.Shell, in io.Reader, data, learner string, w World) int {
-	desk, cfg, err := openDesk(s, data, learner, w)
+	desk, cfg, err := openDesk(s, data, learner, !s.JSON, w)
 	if err != nil {
 		return s.Fail(err)
 	}

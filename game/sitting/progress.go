@@ -11,14 +11,18 @@ import (
 )
 
 // openDesk lays out a sitting for a verb of the logbook. A logbook that cannot
-// be opened ends the verb: there is nothing else to tell of.
-func openDesk(s *verb.Shell, data, learner string, w World) (*screen.Desk, screen.Config, error) {
+// be opened ends the verb: there is nothing else to tell of. With takeUp a
+// self-assessment that was left unfinished is under way again.
+func openDesk(s *verb.Shell, data, learner string, takeUp bool, w World) (*screen.Desk, screen.Config, error) {
 	cfg, err := Begin(s, data, w)
 	if err != nil {
 		return nil, cfg, err
 	}
 	if cfg.Record.Book == nil {
 		return nil, cfg, fmt.Errorf("%s", strings.TrimSuffix(strings.TrimPrefix(cfg.Record.Found, "Nothing of this sitting is kept: "), "."))
+	}
+	if !takeUp { // looking writes nothing
+		cfg.Assess.Steps = nil
 	}
 	if learner != "" {
 		if err := logbook.CheckLearner(learner); err != nil {
@@ -98,7 +102,7 @@ type powerJSON struct {
 
 // Progress prints what the logbook shows of a learner and what is due.
 func Progress(s *verb.Shell, data, learner string, w World) int {
-	desk, cfg, err := openDesk(s, data, learner, w)
+	desk, cfg, err := openDesk(s, data, learner, false, w)
 	if err != nil {
 		return s.Fail(err)
 	}
