@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/google/go-cmp/cmp"
 
@@ -135,6 +136,7 @@ func wantLogged(t *testing.T, data, plan string) {
 func openTowel(p *program) {
 	p.t.Helper()
 	p.press("a", "# Every case")
+	rested := false // a repeat of the last arrow may still be under way
 	for range 120 {
 		words, _ := p.screen()
 		rows := listRows(words)
@@ -143,6 +145,12 @@ func openTowel(p *program) {
 		if at < 0 || to < 0 {
 			p.t.Fatalf("the list lacks the case, or a row that is chosen:\n%s", words)
 		}
+		if at == to && !rested {
+			time.Sleep(400 * time.Millisecond)
+			rested = true
+			continue
+		}
+		rested = false
 		if at == to {
 			p.press("Return", "# “It bleeds a little on the towel.”")
 			return
