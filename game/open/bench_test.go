@@ -10,11 +10,8 @@ import (
 	"time"
 
 	gojson "github.com/goccy/go-json"
-	"github.com/jezek/xgb"
-	"github.com/jezek/xgb/xproto"
 
 	"leastwatt/cases"
-	"leastwatt/cases/packs"
 	"leastwatt/game/bench"
 	"leastwatt/game/ui"
 	"leastwatt/scoring"
@@ -36,6 +33,7 @@ func TestAWholeBenchCaseInTheRealWindow(t *testing.T) {
 	scrape(h)
 	treatByPointer(h)
 	treatByKeys(h)
+	loseTheFocus(h, []string{"mousedown", "1"}, []string{"mouseup", "1"})
 	loseTheFocus(h, []string{"keydown", "space"}, []string{"keyup", "space"})
 	bursts, totalS := h.bursts()
 	finish(h, bursts, totalS)
@@ -246,23 +244,6 @@ func movesUnderCurrent(s *cases.Session) (n int) {
 	return n
 }
 
-func builtinCase(t testing.TB, ref string) (*cases.Pack, *cases.Case) {
-	t.Helper()
-	loaded, err := packs.Load()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, l := range loaded {
-		for i := range l.Pack.Cases {
-			if l.Pack.ID+"/"+l.Pack.Cases[i].ID == ref {
-				return l.Pack, &l.Pack.Cases[i]
-			}
-		}
-	}
-	t.Fatalf("there is no case %q", ref)
-	return nil, nil
-}
-
 // hand works the pointer on the picture of the bench.
 type hand struct {
 	*program
@@ -406,32 +387,3 @@ func counts(line string, n int) func(string) bool {
 
 // plainSpaces puts plain spaces where figures stand off their units.
 func plainSpaces(words string) string { return strings.ReplaceAll(words, "\u202f", " ") }
-
-// anotherWindow gives the keyboard to a window of its own; giveBack returns it.
-func (d *desktop) anotherWindow(from string) (giveBack func()) {
-	d.t.Helper()
-	x, err := xgb.NewConnDisplay(d.display)
-	if err != nil {
-		d.t.Fatal(err)
-	}
-	d.t.Cleanup(x.Close)
-	id, err := xproto.NewWindowId(x)
-	if err != nil {
-		d.t.Fatal(err)
-	}
-	root := xproto.Setup(x).DefaultScreen(x)
-	focus := func(w xproto.Window) {
-		if err := xproto.SetInputFocusChecked(x, xproto.InputFocusPointerRoot, w, xproto.TimeCurrentTime).Check(); err != nil {
-			d.t.Fatal(err)
-		}
-	}
-	err = xproto.CreateWindowChecked(x, root.RootDepth, id, root.Root, 0, 0, 8, 8, 0, xproto.WindowClassInputOutput, root.RootVisual, 0, nil).Check()
-	if err == nil {
-		err = xproto.MapWindowChecked(x, id).Check()
-	}
-	if err != nil {
-		d.t.Fatal(err)
-	}
-	focus(id)
-	return func() { focus(xproto.Window(number(d.t, from))) }
-}

@@ -18,6 +18,7 @@ import (
 	"github.com/jezek/xgb/xproto"
 
 	"leastwatt/cases"
+	"leastwatt/cases/packs"
 	"leastwatt/game/bench"
 	"leastwatt/game/keep"
 	"leastwatt/game/screen"
@@ -244,6 +245,52 @@ func (d *desktop) frames(window string) func() []time.Duration {
 		defer mu.Unlock()
 		return slices.Clone(at)
 	}
+}
+
+// anotherWindow gives the keyboard to a window of its own; giveBack returns it.
+func (d *desktop) anotherWindow(from string) (giveBack func()) {
+	d.t.Helper()
+	x, err := xgb.NewConnDisplay(d.display)
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	d.t.Cleanup(x.Close)
+	id, err := xproto.NewWindowId(x)
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	root := xproto.Setup(x).DefaultScreen(x)
+	focus := func(w xproto.Window) {
+		if err := xproto.SetInputFocusChecked(x, xproto.InputFocusPointerRoot, w, xproto.TimeCurrentTime).Check(); err != nil {
+			d.t.Fatal(err)
+		}
+	}
+	err = xproto.CreateWindowChecked(x, root.RootDepth, id, root.Root, 0, 0, 8, 8, 0, xproto.WindowClassInputOutput, root.RootVisual, 0, nil).Check()
+	if err == nil {
+		err = xproto.MapWindowChecked(x, id).Check()
+	}
+	if err != nil {
+		d.t.Fatal(err)
+	}
+	focus(id)
+	return func() { focus(xproto.Window(number(d.t, from))) }
+}
+
+func builtinCase(t testing.TB, ref string) (*cases.Pack, *cases.Case) {
+	t.Helper()
+	loaded, err := packs.Load()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, l := range loaded {
+		for i := range l.Pack.Cases {
+			if l.Pack.ID+"/"+l.Pack.Cases[i].ID == ref {
+				return l.Pack, &l.Pack.Cases[i]
+			}
+		}
+	}
+	t.Fatalf("there is no case %q", ref)
+	return nil, nil
 }
 
 // Ten minutes of the bench's clock, a burst of a second in every ten, leave no

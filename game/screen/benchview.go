@@ -47,7 +47,7 @@ func (a *App) stage() ui.Node {
 	s := &w.state
 	return ui.Stage{
 		ID: stageID, Version: w.version, Image: w.skin.Picture(), MaxW: float64(w.view.WidthPx), ScaleMM: w.view.ShownMM,
-		Alt:    fmt.Sprintf("Drawn skin at work. %s at %s, %s.", capital(cases.Vocab.Label("bench_tool", s.Tool, a.words())), s.XMM.Fixed(1)+", "+quantity(s.YMM, "mm"), tipText(s.GapMM)),
+		Alt:    fmt.Sprintf("Drawn skin at work. %s at %s, %s.", capital(cases.Vocab.Label("bench_tool", s.Tool, a.words())), s.XMM.Fixed(1)+", "+s.YMM.Fixed(1)+thinSpace+"mm", tipText(s.GapMM)),
 		Shapes: a.shapes(),
 	}
 }
@@ -176,7 +176,7 @@ func (a *App) meters() ui.Node {
 	}})
 	if !a.Running() {
 		col.Children = append(col.Children, ui.Spacer{Size: 4}, ui.Row{Gap: 10, Wrap: true, LineGap: 6, Children: []ui.Node{
-			ui.Button{ID: "bench undo", Label: "Back one burst", Kind: ui.QuietLink, Hint: "Ctrl Z", Off: !s.CanUndo, Why: "there is no burst to undo"},
+			ui.Button{ID: "bench undo", Label: "Back one burst", Kind: ui.QuietLink, Hint: "Ctrl Z", Off: !s.CanUndo, Why: map[bool]string{false: "there is no burst to undo"}[s.CanUndo]},
 			ui.Button{ID: "bench restart", Label: "Begin again", Kind: ui.QuietLink},
 		}})
 	}

@@ -20,6 +20,8 @@ type input struct {
 	heldOf  ebiten.Key
 	holding bool
 	again   time.Time // when the held key repeats
+	pressed bool      // the main button is down
+	orphan  bool      // it was down when the window lost the focus
 }
 
 const (
@@ -43,6 +45,7 @@ func (in *input) focus(h *ui.Host) {
 	switch {
 	case in.inUse && !now:
 		in.holding = false
+		in.orphan = in.orphan || in.pressed
 		h.Blur()
 	case !in.inUse && now:
 		h.Regain()
@@ -58,9 +61,15 @@ func (in *input) pointer(h *ui.Host, scale float64) (used bool) {
 		h.Move(fx, fy)
 	}
 	if inpututil.IsMouseButtonJustPressed(ebiten.MouseButtonLeft) {
-		h.Press(fx, fy)
+		// A button that was down when the focus went counts as let go then; when
+		// it truly comes up, the library reports a click that nobody made.
+		if in.pressed = !in.orphan; in.pressed {
+			h.Press(fx, fy)
+		}
+		in.orphan = false
 	}
 	if inpututil.IsMouseButtonJustReleased(ebiten.MouseButtonLeft) {
+		in.pressed = false
 		h.Release(fx, fy)
 	}
 	if _, dy := ebiten.Wheel(); dy != 0 {
