@@ -179,16 +179,8 @@ func (d *driller) runAndKill(t *testing.T, wanted int, after time.Duration) {
 // attempts there are and how many torn lines were set aside.
 func (d *driller) checkKept(t *testing.T) (attempts, torn int) {
 	t.Helper()
-	book, report, err := logbook.OpenFolder(d.dir)
-	if err != nil {
-		t.Fatal(err)
-	}
+	book, report := openKilled(t, d.dir)
 	defer book.Close()
-	for _, x := range report.Damaged {
-		if !x.Torn {
-			t.Errorf("%s:%d: damage that no kill does: %s", report.File, x.Line, x.Why)
-		}
-	}
 	kept := map[string]string{} // verdict by code
 	for e, err := range book.Entries() {
 		if err != nil {
@@ -341,4 +333,20 @@ func checkNothingSetAside(t *testing.T, dir string) {
 			t.Errorf("damaged by a kill: %v, %v", found, err)
 		}
 	}
+}
+
+// openKilled opens what a killed program left; the only damage that a kill does
+// is a last line cut off.
+func openKilled(t *testing.T, dir string) (*logbook.Book, logbook.Report) {
+	t.Helper()
+	book, report, err := logbook.OpenFolder(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range report.Damaged {
+		if !x.Torn {
+			t.Errorf("%s:%d: damage that no kill does: %s", report.File, x.Line, x.Why)
+		}
+	}
+	return book, report
 }

@@ -1,6 +1,8 @@
 package screen
 
 import (
+	"image"
+
 	"leastwatt/game/bench"
 	"leastwatt/game/skin"
 	"leastwatt/game/ui"
@@ -89,6 +91,9 @@ type reviewPlay struct {
 	playing  bool // towards wanted, in the background
 	curve    *bench.Curve
 	curveRun bool
+
+	section   *image.RGBA // the cut through the lesion, nil until it is drawn
+	sectionMM float64     // width that it shows
 }
 
 // scrubbed tells that the replay has come to a moment.

@@ -65,7 +65,7 @@ func (a *App) curveNodes() []ui.Node {
 		depth.Points = append(depth.Points, ui.Point{X: x, Y: p.DermisFraction.Float()})
 		most = max(most, p.DermisFraction.Float())
 	}
-	chart := ui.LineChart{MinX: 0, MaxX: 25, MinY: 0, MaxY: most, Height: 150, Series: []ui.Series{destroyed, depth}, Alt: curveSays(c, a.session)}
+	chart := ui.LineChart{MinX: 0, MaxX: 25, MinY: 0, MaxY: most, Height: 150, Series: []ui.Series{destroyed, depth}, Alt: curveSays(c)}
 	if own := a.ownPower(); own > 0 {
 		chart.Marks = append(chart.Marks, ui.ChartMark{X: own.Float(), Label: quantity(own, "W") + ", you", Color: ui.Indigo})
 	}
@@ -75,14 +75,14 @@ func (a *App) curveNodes() []ui.Node {
 	if usual := a.usualW(); usual > 0 {
 		chart.XLabels = append(chart.XLabels, ui.ChartMark{X: usual.Float(), Label: "usual from " + quantity(usual, "W")})
 	}
-	nodes := []ui.Node{chart, ui.Text{Text: curveSays(c, a.session), Role: ui.Quiet}}
+	nodes := []ui.Node{chart, ui.Text{Text: curveSays(c), Role: ui.Quiet}}
 	if known < len(c.Points) {
 		nodes = append(nodes, ui.Text{Text: fmt.Sprintf("%d of %d powers worked out.", known, len(c.Points)), Role: ui.Quiet})
 	}
 	return nodes
 }
 
-func curveSays(c *bench.Curve, _ *Session) string {
+func curveSays(c *bench.Curve) string {
 	const estimate = " An estimate on a coarse grid; no grade reads it."
 	if least := c.LeastEffectiveW(); least > 0 {
 		return "With the same hand " + quantity(least, "W") + " is the least of these that removes it." + estimate
@@ -116,28 +116,29 @@ func (a *App) usualW() cases.Milli {
 // Colours and patterns of the section: what each voxel is, and what was done
 // to it by pattern as well as by colour.
 var (
-	airInk     = color.RGBA{0xF4, 0xF6, 0xF9, 255}
-	layerInk   = map[tissue.Kind]color.RGBA{}
+	airInk   = color.RGBA{0xF4, 0xF6, 0xF9, 255}
+	layerInk = map[tissue.Kind]color.RGBA{
+		tissue.Horny:     {0xE3, 0xCF, 0xA6, 255},
+		tissue.Epidermis: {0xD9, 0xA8, 0x8A, 255},
+		tissue.Papillary: {0xF0, 0xC4, 0xB4, 255},
+		tissue.Reticular: {0xF3, 0xD6, 0xCA, 255},
+		tissue.Fat:       {0xF7, 0xE7, 0xA8, 255},
+		tissue.Other:     {0xE6, 0xD2, 0xCB, 255},
+	}
 	lesionTone = color.RGBA{0xC9, 0x7B, 0x8E, 255}
 )
-
-func init() {
-	layerInk[tissue.Horny] = color.RGBA{0xE3, 0xCF, 0xA6, 255}
-	layerInk[tissue.Epidermis] = color.RGBA{0xD9, 0xA8, 0x8A, 255}
-	layerInk[tissue.Papillary] = color.RGBA{0xF0, 0xC4, 0xB4, 255}
-	layerInk[tissue.Reticular] = color.RGBA{0xF3, 0xD6, 0xCA, 255}
-	layerInk[tissue.Fat] = color.RGBA{0xF7, 0xE7, 0xA8, 255}
-	layerInk[tissue.Other] = color.RGBA{0xE6, 0xD2, 0xCB, 255}
-}
 
 // sectionPx is the size of one voxel in the section.
 const sectionPx = 4
 
 // sectionPicture is a cut through the middle, true to scale.
 func (a *App) sectionPicture(b *bench.Bench) ui.Node {
-	img, widthMM := SectionImage(b.Section(0))
+	r := &a.review
+	if r.section == nil {
+		r.section, r.sectionMM = SectionImage(b.Section(0))
+	}
 	return ui.Picture{
-		ID: "section/" + a.session.Ref, Version: a.work.version + 1, Image: img, MaxW: 420 * a.scale, ScaleMM: widthMM,
+		ID: "section/" + a.session.Ref, Version: a.work.version + 1, Image: r.section, MaxW: 420 * a.scale, ScaleMM: r.sectionMM,
 		Alt: "A cut through the lesion, true to scale: layers, and what is destroyed, dried and charred.",
 	}
 }

@@ -65,6 +65,9 @@ func NewDesk(cfg Config) (*Desk, error) {
 			return nil, err
 		}
 	}
+	if cfg.Record.Err != nil {
+		d.saveErr = "Nothing of this sitting is kept: " + cfg.Record.Err.Error() + "."
+	}
 	if cfg.Record.Found != "" {
 		d.saveErr = strings.TrimSpace(cfg.Record.Found)
 	}

@@ -19,6 +19,7 @@ import (
 type RecordConfig struct {
 	Book  *logbook.Book // nil: nothing is recorded
 	NewID func() string // identity of an entry
+	Err   error         // why there is no Book
 	Found string        // what opening the logbook found amiss, told once
 	Drop  func(ref string) error
 }
@@ -30,6 +31,7 @@ type record struct {
 	firstDay int             // local day of the first of them
 	tried    map[string]bool // cases with an attempt
 	last     string          // identity of the newest attempt
+	others   []string        // codes of other learners in the logbook, in order
 
 	marks []mastery.RuleResult // room for the marks of one attempt
 }
@@ -45,9 +47,19 @@ func (d *Desk) readRecord() {
 		switch {
 		case err != nil:
 			d.saveErr = "One entry of your logbook cannot be read: " + err.Error() + "."
-		case e.Kind == logbook.KindAttempt && e.Learner == d.Settings.Learner:
+		case e.Learner != d.Settings.Learner:
+			d.rec.meet(e.Learner)
+		case e.Kind == logbook.KindAttempt:
 			d.rec.add(e)
 		}
+	}
+	slices.Sort(d.rec.others)
+}
+
+// meet notes that another learner is in the logbook.
+func (r *record) meet(learner string) {
+	if !slices.Contains(r.others, learner) {
+		r.others = append(r.others, learner)
 	}
 }
 
@@ -215,19 +227,7 @@ func (d *Desk) usualFromRecord() *cases.Plan {
 }
 
 // Learners lists the codes that the logbook knows, the one in hand first.
-func (d *Desk) Learners() []string {
-	list := []string{d.Settings.Learner}
-	if d.Record.Book == nil {
-		return list
-	}
-	for e, err := range d.Record.Book.Entries() {
-		if err == nil && !slices.Contains(list, e.Learner) {
-			list = append(list, e.Learner)
-		}
-	}
-	slices.Sort(list[1:])
-	return list
-}
+func (d *Desk) Learners() []string { return append([]string{d.Settings.Learner}, d.rec.others...) }
 
 // dayText is a local day as a date.
 func dayText(day int) string {

@@ -1,7 +1,6 @@
 package sitting
 
 import (
-	"encoding/json"
 	"io"
 
 	"leastwatt/game/plain"
@@ -66,20 +65,12 @@ func Assess(s *verb.Shell, in io.Reader, data, learner string, w World) int {
 	return s.PrintJSON(runsOf(cfg.Record.Book, desk.Settings.Learner))
 }
 
-// runsOf reads every run of a learner from the logbook, oldest first. Steps of
-// a later format are passed over.
+// runsOf reads every run of a learner from the logbook, oldest first.
 func runsOf(book *logbook.Book, learner string) []runJSON {
 	out := []runJSON{}
 	steps := map[string][]assess.Step{}
 	var order []string
-	for e, err := range book.Entries() {
-		if err != nil || e.Kind != logbook.KindAssessment || e.Learner != learner {
-			continue
-		}
-		var st assess.Step
-		if json.Unmarshal(e.Assessment, &st) != nil {
-			continue
-		}
+	for _, st := range stepsOf(book, learner) {
 		if steps[st.Run] == nil {
 			order = append(order, st.Run)
 		}

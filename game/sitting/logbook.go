@@ -16,7 +16,7 @@ import (
 func openRecord(data string, newID func() string, folder keep.Folder) screen.RecordConfig {
 	book, report, err := logbook.OpenFolder(data)
 	if err != nil {
-		return screen.RecordConfig{Found: "Nothing of this sitting is kept: " + err.Error() + "."}
+		return screen.RecordConfig{Err: err}
 	}
 	return screen.RecordConfig{Book: book, NewID: newID, Found: strings.TrimSpace(report.Text()), Drop: folder.DropDraft}
 }
@@ -27,14 +27,7 @@ func lastRun(rec screen.RecordConfig, learner string, folder keep.Folder) (steps
 	if rec.Book == nil {
 		return nil, 0
 	}
-	for e, err := range rec.Book.Entries() {
-		if err != nil || e.Kind != logbook.KindAssessment || e.Learner != learner {
-			continue
-		}
-		var s assess.Step
-		if err := json.Unmarshal(e.Assessment, &s); err != nil {
-			continue // of a later format: not a run that this program can take up
-		}
+	for _, s := range stepsOf(rec.Book, learner) {
 		if s.Step == assess.Begin {
 			steps = nil
 		}
@@ -45,4 +38,20 @@ func lastRun(rec screen.RecordConfig, learner string, folder keep.Folder) (steps
 		heardMS = max(heardMS, changed.UnixMilli())
 	}
 	return steps, heardMS
+}
+
+// stepsOf reads the steps of every self-assessment of a learner, oldest first.
+// Steps of a later format are passed over: this program cannot take them up.
+func stepsOf(book *logbook.Book, learner string) []assess.Step {
+	var steps []assess.Step
+	for e, err := range book.Entries() {
+		if err != nil || e.Kind != logbook.KindAssessment || e.Learner != learner {
+			continue
+		}
+		var s assess.Step
+		if json.Unmarshal(e.Assessment, &s) == nil {
+			steps = append(steps, s)
+		}
+	}
+	return steps
 }

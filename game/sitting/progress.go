@@ -18,8 +18,8 @@ func openDesk(s *verb.Shell, data, learner string, takeUp bool, w World) (*scree
 	if err != nil {
 		return nil, cfg, err
 	}
-	if cfg.Record.Book == nil {
-		return nil, cfg, fmt.Errorf("%s", strings.TrimSuffix(strings.TrimPrefix(cfg.Record.Found, "Nothing of this sitting is kept: "), "."))
+	if cfg.Record.Err != nil {
+		return nil, cfg, cfg.Record.Err
 	}
 	if !takeUp { // looking writes nothing
 		cfg.Assess.Steps = nil

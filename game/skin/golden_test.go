@@ -24,18 +24,7 @@ func TestGoldenPictures(t *testing.T) {
 			s.SkinType = skinType
 			got := Draw(s, DefaultView(s, goldenPx))
 			path := filepath.Join("testdata", "golden", fmt.Sprintf("%s-%d.png", s.Family, skinType))
-			if *update {
-				writePNG(t, path, got)
-				continue
-			}
-			want, err := readPNG(path)
-			if err != nil {
-				t.Error(err)
-				continue
-			}
-			if mean, most := difference(got, want); mean > 1.5 || most > 16 {
-				t.Errorf("%s: mean difference %.2f (at most 1.5), 99th percentile %.0f (at most 16)", path, mean, most)
-			}
+			compareGolden(t, path, got)
 		}
 	}
 }
@@ -76,4 +65,21 @@ func difference(a, b *image.RGBA) (mean, most float64) {
 	}
 	slices.Sort(all)
 	return float64(sum) / float64(len(all)), float64(all[len(all)*99/100])
+}
+
+// compareGolden holds a picture against its file, or with -update writes it.
+func compareGolden(t *testing.T, path string, got *image.RGBA) {
+	t.Helper()
+	if *update {
+		writePNG(t, path, got)
+		return
+	}
+	want, err := readPNG(path)
+	if err != nil {
+		t.Error(err)
+		return
+	}
+	if mean, most := difference(got, want); mean > 1.5 || most > 16 {
+		t.Errorf("%s: mean difference %.2f (at most 1.5), 99th percentile %.0f (at most 16)", path, mean, most)
+	}
 }

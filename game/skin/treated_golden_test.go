@@ -18,18 +18,7 @@ func TestTreatedGoldenPictures(t *testing.T) {
 		for _, skinType := range treatedTypes {
 			got := c.drawn(r, skinType, benchView()).Picture()
 			path := filepath.Join("testdata", "treated", fmt.Sprintf("%s-%d.png", c.name, skinType))
-			if *update {
-				writePNG(t, path, got)
-				continue
-			}
-			want, err := readPNG(path)
-			if err != nil {
-				t.Error(err)
-				continue
-			}
-			if mean, most := difference(got, want); mean > 1.5 || most > 16 {
-				t.Errorf("%s: mean difference %.2f (at most 1.5), 99th percentile %.0f (at most 16)", path, mean, most)
-			}
+			compareGolden(t, path, got)
 		}
 	}
 }

@@ -10,6 +10,7 @@ import (
 
 	"leastwatt/cases"
 	"leastwatt/scoring"
+	"leastwatt/scoring/mastery"
 	"leastwatt/scoring/solve"
 	"leastwatt/scoring/tables"
 )
@@ -262,7 +263,7 @@ func TestInterval(t *testing.T) {
 		right, items int
 		low, high    float64
 	}{{0, 10, 0, 0.2172}, {10, 10, 0.7828, 1}, {5, 10, 0.2235, 0.7765}} {
-		low, high := Interval(x.right, x.items)
+		low, high := mastery.Interval(x.right, x.items)
 		if math.Abs(low-x.low) > 5e-4 || math.Abs(high-x.high) > 5e-4 {
 			t.Errorf("%d of %d: %.4f to %.4f, want %.4f to %.4f", x.right, x.items, low, high, x.low, x.high)
 		}
@@ -273,13 +274,13 @@ func TestIntervalProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		items := rapid.IntRange(1, 400).Draw(t, "items")
 		right := rapid.IntRange(0, items).Draw(t, "right")
-		low, high := Interval(right, items)
+		low, high := mastery.Interval(right, items)
 		share := float64(right) / float64(items)
 		if !(0 <= low && low <= share && share <= high && high <= 1) {
 			t.Errorf("%d of %d: %v to %v", right, items, low, high)
 		}
 		if right < items {
-			l2, h2 := Interval(right+1, items)
+			l2, h2 := mastery.Interval(right+1, items)
 			if l2 < low || h2 < high {
 				t.Error("one more right lowers the interval")
 			}

@@ -3,10 +3,9 @@ package assess
 import (
 	"slices"
 
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"leastwatt/cases"
 	"leastwatt/scoring"
+	"leastwatt/scoring/mastery"
 )
 
 // Result is what a run shows.
@@ -71,13 +70,11 @@ func item(f *scoring.Finding) (is, right bool) {
 // that is not whole is not passed.
 func Judge(r *Run) *Result {
 	res := &Result{Whole: r.Next() < 0}
-	for i, domain := range cases.Vocab.IDs("domain") {
+	for _, domain := range cases.Vocab.IDs("domain") {
 		d := DomainResult{Domain: domain, Least: UsualLeast, Reason: usualReason}
-		if i < len(r.Start.Standards) {
-			for _, s := range r.Start.Standards {
-				if s.Domain == domain {
-					d.Least, d.Reason = s.Least, s.Reason
-				}
+		for _, s := range r.Start.Standards {
+			if s.Domain == domain {
+				d.Least, d.Reason = s.Least, s.Reason
 			}
 		}
 		res.Domains = append(res.Domains, d)
@@ -94,7 +91,7 @@ func Judge(r *Run) *Result {
 	}
 	for i := range res.Domains {
 		d := &res.Domains[i]
-		d.Low, d.High = Interval(d.Right, d.Items)
+		d.Low, d.High = mastery.Interval(d.Right, d.Items)
 		d.Judged = d.Items >= r.Start.LeastItems
 		d.Reached = int64(d.Right)*1000 >= int64(d.Least)*int64(d.Items)
 	}
@@ -134,24 +131,4 @@ func (res *Result) take(f *scoring.Finding, c *CaseResult) {
 	if right {
 		d.Right++
 	}
-}
-
-// Interval is the equal-tailed 95 % credible interval of a share with the
-// Jeffreys prior, Beta(1/2, 1/2); its ends are 0 and 1 where nothing or
-// everything was right (Brown, Cai and DasGupta, Interval estimation for a
-// binomial proportion, Statistical Science, 2001, 16:101). Without items it is
-// 0 to 1.
-func Interval(right, items int) (low, high float64) {
-	if items == 0 {
-		return 0, 1
-	}
-	b := distuv.Beta{Alpha: float64(right) + 0.5, Beta: float64(items-right) + 0.5}
-	low, high = b.Quantile(0.025), b.Quantile(0.975)
-	if right == 0 {
-		low = 0
-	}
-	if right == items {
-		high = 1
-	}
-	return low, high
 }
